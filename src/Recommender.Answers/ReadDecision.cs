@@ -1,0 +1,16 @@
+using Recommender.Domain.Requests;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Answers;
+
+/// <summary>Opens a record with its personal part put back.</summary>
+/// <param name="log">Keeps decisions.</param>
+public sealed class ReadDecision(IDecisionLog log)
+{
+    /// <summary>The record and the request as it was sent, or null when the organisation has none of this id.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<(StoredDecision Stored, RecommendationRequest Request)?> Open(string organisation, string decisionId) =>
+        await log.Read(organisation, decisionId).ConfigureAwait(false) is { } stored
+            ? (stored, RecordMaker.Whole(stored.Record.Request.Span, stored.Record.Personal.Span))
+            : null;
+}

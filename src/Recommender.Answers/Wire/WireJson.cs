@@ -1,0 +1,83 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Requests;
+using Recommender.Storage.KnowledgeFiles;
+
+namespace Recommender.Answers.Wire;
+
+/// <summary>The shape in which requests and answers travel and are stored: camelCase names, kebab-case words, unknown properties refused.</summary>
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+    MaxDepth = MaxDepth,
+    Converters =
+    [
+        typeof(KebabEnumConverter<Basis>), typeof(KebabEnumConverter<Support>), typeof(KebabEnumConverter<LoadingRate>), typeof(KebabEnumConverter<LoadBand>),
+        typeof(KebabEnumConverter<DoseUnit>), typeof(KebabEnumConverter<AnswerStatus>), typeof(KebabEnumConverter<Side>), typeof(PointsConverter),
+        typeof(TermsConverter<Term>), typeof(TermsConverter<EventTerm>), typeof(TermsConverter<PlaceTerm>), typeof(TermsConverter<RegionTerm>),
+        typeof(TermsConverter<RedFlagTerm>), typeof(TermsConverter<QualityAlias>),
+    ])]
+[JsonSerializable(typeof(RecommendationRequest))]
+[JsonSerializable(typeof(RecommendationBatch))]
+[JsonSerializable(typeof(Answer))]
+[JsonSerializable(typeof(PersonalPart))]
+[JsonSerializable(typeof(AthleteProfile))]
+[JsonSerializable(typeof(Squad))]
+[JsonSerializable(typeof(Vocabulary))]
+[JsonSerializable(typeof(List<Term>))]
+[JsonSerializable(typeof(List<EventTerm>))]
+[JsonSerializable(typeof(List<PlaceTerm>))]
+[JsonSerializable(typeof(List<RegionTerm>))]
+[JsonSerializable(typeof(List<RedFlagTerm>))]
+[JsonSerializable(typeof(List<QualityAlias>))]
+[JsonSerializable(typeof(string))]
+[JsonSerializable(typeof(decimal))]
+[JsonSerializable(typeof(int))]
+[JsonSerializable(typeof(IReadOnlyList<string>))]
+[JsonSerializable(typeof(string[]))]
+public sealed partial class WireJson : JsonSerializerContext
+{
+    /// <summary>Deepest nesting that a body may have.</summary>
+    public const int MaxDepth = 32;
+
+    private static WireJson? strict;
+    private static WireJson? compact;
+
+    /// <summary>For reading requests: a property that stands twice is refused, and null where a value must be is left to the checks.</summary>
+    public static WireJson Strict => strict ??= new(new JsonSerializerOptions(Default.GeneratedSerializerOptions!) { AllowDuplicateProperties = false });
+
+    /// <summary>For stored requests: what was left out stays out.</summary>
+    public static WireJson Compact => compact ??= new(new JsonSerializerOptions(Default.GeneratedSerializerOptions!) { DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull });
+}
+
+/// <summary>Several requests at once.</summary>
+public sealed record RecommendationBatch
+{
+    /// <summary>Requests, 1 to 500, answered in order.</summary>
+    public IReadOnlyList<RecommendationRequest>? Requests { get; init; }
+}
+
+/// <summary>What of a request is about a person and can be erased.</summary>
+/// <param name="Ref">The athlete's ref, or null.</param>
+/// <param name="Notes">Pointer to note.</param>
+public sealed record PersonalPart(string? Ref, IReadOnlyDictionary<string, string> Notes);
+
+/// <summary>A saved profile; a form is filled from it, a request never is.</summary>
+/// <param name="Ref">The organisation's own reference.</param>
+/// <param name="Name">Name.</param>
+/// <param name="Athlete">Facts.</param>
+/// <param name="Phase">Phase, or null.</param>
+/// <param name="WeeksToCompetition">Weeks to the competition, or null.</param>
+/// <param name="Setting">Usual setting, or null.</param>
+/// <param name="Complaints">Open complaints, or null.</param>
+/// <param name="Needs">Standing needs, or null.</param>
+public sealed record AthleteProfile(string Ref, string Name, AthleteFacts Athlete, string? Phase = null, decimal? WeeksToCompetition = null, SettingFacts? Setting = null,
+    IReadOnlyList<Complaint>? Complaints = null, IReadOnlyList<CoachNeed>? Needs = null);
+
+/// <summary>data/demo/squad.json.</summary>
+/// <param name="Club">The invented club.</param>
+/// <param name="Note">What it is for.</param>
+/// <param name="Athletes">Its athletes.</param>
+public sealed record Squad(string Club, string Note, IReadOnlyList<AthleteProfile> Athletes);

@@ -1,0 +1,45 @@
+using System.Text.Json;
+using Recommender.Answers;
+using Recommender.Api.Hosting;
+using Recommender.Api.Problems;
+using Recommender.Domain.Catalogue;
+
+namespace Recommender.Api.Exercises;
+
+/// <summary>GET /v1/exercises and /v1/exercises/{id}.</summary>
+public static class ExerciseEndpoints
+{
+    /// <summary>Maps the slice.</summary>
+    public static void MapExercises(this IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/v1/exercises", List).WithTags("Catalogue").WithName("listExercises")
+            .Produces<ExercisePage>(contentType: "application/json").ProducesProblem(StatusCodes.Status400BadRequest);
+        routes.MapGet("/v1/exercises/{id}", One).WithTags("Catalogue").WithName("getExercise")
+            .Produces<Exercise>(contentType: "application/json").ProducesProblem(StatusCodes.Status404NotFound);
+    }
+
+    /// <summary>Page through the catalogue.</summary>
+    /// <remarks>Filters narrow one another. With region and maxLoad: exercises whose upper load on the region stays within it; with region alone: those that load it.</remarks>
+    /// <param name="context">Carries the query.</param>
+    /// <param name="editions">Gives the catalogue.</param>
+    /// <response code="200">Exercises by id, with the cursor of the next page.</response>
+    /// <response code="400">A filter is unknown or its value cannot be used.</response>
+    private static IResult List(HttpContext context, EditionInForce editions)
+    {
+        var (page, faults) = ExerciseQuery.Answer(context.Request.Query, editions.Current.Catalogue);
+        return page is null
+            ? Problem.Of(ProblemTypes.Malformed, faults)
+            : new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(page, ApiJson.Default.ExercisePage));
+    }
+
+    /// <summary>One exercise.</summary>
+    /// <remarks>With every number, its basis and its source, and the ladder of easier and harder steps.</remarks>
+    /// <param name="id">Exercise id.</param>
+    /// <param name="editions">Gives the catalogue.</param>
+    /// <response code="200">The exercise.</response>
+    /// <response code="404">The catalogue has no exercise of this id.</response>
+    private static IResult One(string id, EditionInForce editions) =>
+        editions.Current.Catalogue.Find(id) is { } exercise
+            ? new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(exercise, ApiJson.Default.Exercise))
+            : Problem.Of(ProblemTypes.NotFound, "The catalogue has no exercise of this id; GET /v1/exercises?q= finds one.");
+}

@@ -1,0 +1,14 @@
+namespace Recommender.Api.Hosting;
+
+/// <summary>JSON that is written as it is.</summary>
+/// <param name="body">UTF-8 bytes.</param>
+public sealed class JsonBytes(ReadOnlyMemory<byte> body) : IResult
+{
+    /// <inheritdoc/>
+    public Task ExecuteAsync(HttpContext httpContext)
+    {
+        httpContext.Response.ContentType = "application/json; charset=utf-8";
+        httpContext.Response.ContentLength = body.Length;
+        return httpContext.Response.Body.WriteAsync(body, httpContext.RequestAborted).AsTask();
+    }
+}

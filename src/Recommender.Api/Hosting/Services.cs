@@ -1,0 +1,25 @@
+using Recommender.Answers;
+using Recommender.Storage;
+using Recommender.Storage.Athletes;
+using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>What the slices are given.</summary>
+public static class Services
+{
+    /// <summary>Registers knowledge, store and answers. Nothing is read before <see cref="StartUp.Prepare"/>.</summary>
+    public static void AddRecommender(this IServiceCollection services, Settings settings)
+    {
+        services.AddSingleton(settings);
+        services.AddSingleton(TimeProvider.System);
+        services.AddSingleton(_ => new EditionInForce(KnowledgeReader.Read(settings.DataFolder)));
+        services.AddSingleton(_ => SqliteStore.Open(settings.StorageFolder));
+        services.AddSingleton<IDecisionLog, SqliteDecisionLog>();
+        services.AddSingleton<AthleteStore>();
+        services.AddSingleton<AnswerRecommendation>();
+        services.AddSingleton<ReadDecision>();
+        services.AddSingleton<DemoSquad>();
+    }
+}

@@ -1,0 +1,43 @@
+using System.Text.Json;
+using Recommender.Api.Hosting;
+using Recommender.Domain.Requests;
+
+namespace Recommender.Api.Problems;
+
+/// <summary>A problem as an HTTP result.</summary>
+public sealed class Problem : IResult
+{
+    private const int RetrySeconds = 5;
+    private readonly ProblemType type;
+
+    private Problem(ProblemType type, string detail, IReadOnlyList<ProblemError> errors)
+    {
+        this.type = type;
+        Body = new ProblemBody($"/problems/{type.Code}", type.Title, type.Status, detail, errors);
+    }
+
+    /// <summary>The body.</summary>
+    public ProblemBody Body { get; }
+
+    /// <summary>A problem with a detail alone.</summary>
+    public static Problem Of(ProblemType type, string detail) => new(type, detail, []);
+
+    /// <summary>A problem made of faults.</summary>
+    /// <param name="type">Kind.</param>
+    /// <param name="faults">At least one.</param>
+    public static Problem Of(ProblemType type, params IReadOnlyList<Fault> faults) =>
+        new(type, faults.Count == 1 ? faults[0].Message : $"{faults.Count} values are wrong; each is listed.", [.. faults.Select(f => new ProblemError(f.Pointer, f.Code, f.Message))]);
+
+    /// <inheritdoc/>
+    public Task ExecuteAsync(HttpContext httpContext)
+    {
+        httpContext.Response.StatusCode = type.Status;
+        httpContext.Response.ContentType = "application/problem+json";
+        if (type.Status == StatusCodes.Status503ServiceUnavailable)
+        {
+            httpContext.Response.Headers.RetryAfter = RetrySeconds.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        }
+
+        return JsonSerializer.SerializeAsync(httpContext.Response.Body, Body, ApiJson.Default.ProblemBody, httpContext.RequestAborted);
+    }
+}

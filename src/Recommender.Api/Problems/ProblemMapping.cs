@@ -1,0 +1,50 @@
+using Microsoft.AspNetCore.Diagnostics;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Api.Problems;
+
+/// <summary>Turns what went wrong outside a slice into a problem: exceptions, and answers that the framework left empty.</summary>
+public static partial class ProblemMapping
+{
+    /// <summary>Puts the mapping before everything else.</summary>
+    public static void UseProblems(this WebApplication app)
+    {
+        app.UseExceptionHandler(handler => handler.Run(context =>
+        {
+            var exception = context.Features.Get<IExceptionHandlerFeature>()?.Error;
+            return Of(exception, context, app.Logger).ExecuteAsync(context);
+        }));
+        app.UseStatusCodePages(status =>
+        {
+            var context = status.HttpContext;
+            var type = ProblemTypes.All.FirstOrDefault(t => t.Status == context.Response.StatusCode) ?? ProblemTypes.Malformed;
+            var detail = type == ProblemTypes.MethodNotAllowed
+                ? $"{context.Request.Method} is not offered here; {context.Response.Headers.Allow} is."
+                : $"Nothing answers {context.Request.Path}; /openapi/v1.json lists what does.";
+            return Problem.Of(type, detail).ExecuteAsync(context);
+        });
+    }
+
+    private static Problem Of(Exception? exception, HttpContext context, ILogger logger)
+    {
+        switch (exception)
+        {
+            case StoreUnavailableException store:
+                StoreFailed(logger, context.TraceIdentifier, store);
+                return Problem.Of(ProblemTypes.StoreUnavailable, "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
+            case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:
+                return Problem.Of(ProblemTypes.TooLarge, "The body is larger than this service reads.");
+            case BadHttpRequestException:
+                return Problem.Of(ProblemTypes.Malformed, "The request broke off or breaks HTTP.");
+            default:
+                Failed(logger, context.TraceIdentifier, exception);
+                return Problem.Of(ProblemTypes.Internal, $"This is our fault, not the request's. It is logged as {context.TraceIdentifier}.");
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "Request {TraceId} could not use the store")]
+    private static partial void StoreFailed(ILogger logger, string traceId, Exception exception);
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "Request {TraceId} failed")]
+    private static partial void Failed(ILogger logger, string traceId, Exception? exception);
+}

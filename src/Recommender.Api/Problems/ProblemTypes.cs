@@ -1,0 +1,42 @@
+namespace Recommender.Api.Problems;
+
+/// <summary>One kind of problem.</summary>
+/// <param name="Code">Permanent kebab-case code; the relative type is /problems/ and this.</param>
+/// <param name="Title">What went wrong, for any case of it.</param>
+/// <param name="Status">HTTP status.</param>
+public sealed record ProblemType(string Code, string Title, int Status);
+
+/// <summary>The closed list of problems. Codes never change; wording may.</summary>
+public static class ProblemTypes
+{
+    /// <summary>The body or the query cannot be parsed.</summary>
+    public static readonly ProblemType Malformed = new("malformed-request", "The request cannot be read", StatusCodes.Status400BadRequest);
+
+    /// <summary>The body was understood but cannot be answered.</summary>
+    public static readonly ProblemType Invalid = new("invalid-request", "The request holds values that cannot be used", StatusCodes.Status422UnprocessableEntity);
+
+    /// <summary>There is nothing under this path.</summary>
+    public static readonly ProblemType NotFound = new("not-found", "There is nothing here", StatusCodes.Status404NotFound);
+
+    /// <summary>The path knows other methods.</summary>
+    public static readonly ProblemType MethodNotAllowed = new("method-not-allowed", "This method is not offered here", StatusCodes.Status405MethodNotAllowed);
+
+    /// <summary>The idempotency key belongs to another body.</summary>
+    public static readonly ProblemType KeyConflict = new("idempotency-conflict", "This idempotency key belongs to another request", StatusCodes.Status409Conflict);
+
+    /// <summary>The body is too large.</summary>
+    public static readonly ProblemType TooLarge = new("body-too-large", "The body is too large", StatusCodes.Status413PayloadTooLarge);
+
+    /// <summary>The body is not JSON by its content type.</summary>
+    public static readonly ProblemType UnsupportedMediaType = new("unsupported-media-type", "The content type is not supported", StatusCodes.Status415UnsupportedMediaType);
+
+    /// <summary>The store cannot be used now.</summary>
+    public static readonly ProblemType StoreUnavailable = new("store-unavailable", "Decisions cannot be stored or read now", StatusCodes.Status503ServiceUnavailable);
+
+    /// <summary>Our fault.</summary>
+    public static readonly ProblemType Internal = new("internal-error", "Something went wrong here", StatusCodes.Status500InternalServerError);
+
+    /// <summary>Every kind.</summary>
+    public static IReadOnlyList<ProblemType> All { get; } =
+        [Malformed, Invalid, NotFound, MethodNotAllowed, KeyConflict, TooLarge, UnsupportedMediaType, StoreUnavailable, Internal];
+}

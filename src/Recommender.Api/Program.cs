@@ -1,0 +1,35 @@
+using Recommender.Api.Athletes;
+using Recommender.Api.Decisions;
+using Recommender.Api.Exercises;
+using Recommender.Api.Hosting;
+using Recommender.Api.Problems;
+using Recommender.Api.Recommendations;
+using Recommender.Api.Vocabulary;
+using Recommender.Domain.Knowledge;
+using Recommender.Storage.Decisions;
+
+var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory });
+try
+{
+    builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+    builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+    builder.Services.AddOpenApiDocument();
+
+    var app = builder.Build();
+    await StartUp.Prepare(app.Services);
+    app.UseProblems();
+    app.MapOpenApiDocument();
+    app.MapHealth();
+    app.MapVocabulary();
+    app.MapExercises();
+    app.MapRecommendations();
+    app.MapDecisions();
+    app.MapAthletes();
+    await app.RunAsync();
+    return 0;
+}
+catch (Exception e) when (e is InvalidKnowledgeException or InvalidSettingException or StoreUnavailableException)
+{
+    await Console.Error.WriteLineAsync($"The service does not start. {e.Message}");
+    return 1;
+}

@@ -1,0 +1,17 @@
+namespace Recommender.Domain.Catalogue;
+
+/// <summary>What an exercise is counted in.</summary>
+public enum DoseUnit
+{
+    /// <summary>Repetitions.</summary>
+    Reps,
+
+    /// <summary>Seconds of a hold.</summary>
+    Seconds,
+
+    /// <summary>Metres travelled.</summary>
+    Metres,
+
+    /// <summary>Landings of one foot, or of both together.</summary>
+    Contacts,
+}

@@ -1,0 +1,17 @@
+namespace Recommender.Domain.Catalogue;
+
+/// <summary>How quickly tissue is loaded, gentlest first.</summary>
+public enum LoadingRate
+{
+    /// <summary>A hold.</summary>
+    Isometric,
+
+    /// <summary>A controlled lift or lowering.</summary>
+    Slow,
+
+    /// <summary>Explosive without a flight and landing.</summary>
+    Fast,
+
+    /// <summary>A landing or a ground contact after flight.</summary>
+    Impact,
+}

@@ -1,0 +1,205 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Dosing;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Explanations;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
+using Recommender.Domain.Scoring;
+
+namespace Recommender.Domain.Decisions;
+
+/// <summary>Doses and explains the picks, and arranges everything that the stages found into an answer.</summary>
+/// <param name="situation">The situation.</param>
+/// <param name="profile">What is needed.</param>
+/// <param name="needs">Points of the needs.</param>
+/// <param name="eligibility">What the gates said.</param>
+/// <param name="engine">Takes scores apart.</param>
+/// <param name="ranking">Eligible exercises by score.</param>
+public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedTable needs, EligibilityOutcome eligibility, ScoringEngine engine, Ranking ranking)
+{
+    /// <summary>From this rating on a pick serves a need strongly.</summary>
+    private const int Strong = 2;
+
+    private readonly ExerciseCatalogue catalogue = situation.Catalogue;
+    private readonly Vocabulary vocabulary = situation.Catalogue.Vocabulary;
+
+    /// <summary>The answer with the picks at these ranks.</summary>
+    public Answer Write(IReadOnlyList<int> picks, string decisionId)
+    {
+        var circumstances = eligibility.Context.Dose;
+        var referred = eligibility.Limits.Referral?.Scope == "all";
+        var leftOut = referred ? new LeftOut(0, [], []) : LeftOut();
+        var status = referred ? AnswerStatus.Referred : picks.Count == 0 ? AnswerStatus.NothingEligible : AnswerStatus.Answered;
+        return new Answer
+        {
+            DecisionId = decisionId,
+            Status = status,
+            EligibleCount = eligibility.Eligible.Length,
+            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1, circumstances))],
+            Limits = eligibility.Limits.Limits,
+            LeftOut = leftOut,
+            Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
+            Unmet = referred ? [] : Unmet(picks),
+            Assumed = situation.Assumed,
+            Referral = eligibility.Limits.Referral,
+            Cautions = Cautions(status, leftOut),
+            Versions = new VersionStamp(RecommendationPipeline.Engine, situation.Edition.CatalogueVersion, situation.Edition.RulesVersion, null),
+        };
+    }
+
+    private Pick Pick(int rank, int place, in DoseCircumstances circumstances)
+    {
+        var position = ranking.Positions[rank];
+        var exercise = catalogue.Exercises[position];
+        var contributions = engine.Explain(position);
+        var purpose = vocabulary.Qualities[needs.PurposeOf(catalogue, position)].Id;
+        return new Pick(
+            place,
+            new ExerciseBrief(exercise.Id, exercise.Name, exercise.Synonyms, exercise.Family, exercise.Pattern, exercise.Support, exercise.LoadingRate, EquipmentUsed(position)),
+            new Points(ranking.Scores[rank]),
+            contributions,
+            DoseCalculator.Prescribe(situation, circumstances, exercise, purpose),
+            TissueLoads(exercise),
+            Phrasebook.Why(situation, profile, eligibility.Limits, exercise, contributions),
+            Phrasebook.Cautions(situation, eligibility.Limits, exercise),
+            EvidenceShare.Of(contributions));
+    }
+
+    private IReadOnlyList<string> EquipmentUsed(int position)
+    {
+        var missing = ~situation.EquipmentMask;
+        var start = catalogue.EquipmentStart[position];
+        for (var i = start; i < catalogue.EquipmentStart[position + 1]; i++)
+        {
+            if ((catalogue.EquipmentSets[i] & missing) == 0)
+            {
+                return catalogue.Exercises[position].Equipment[i - start];
+            }
+        }
+
+        return [];
+    }
+
+    private OrderedDictionary<string, TissueLoad> TissueLoads(Exercise exercise)
+    {
+        var loads = new OrderedDictionary<string, TissueLoad>(StringComparer.Ordinal);
+        foreach (var region in eligibility.Limits.Rows.Select(r => vocabulary.Regions[r.Region])
+            .Concat(situation.Profile.RegionsAtRisk.Select(r => vocabulary.Regions.Find(r.Region)!)))
+        {
+            if (ExerciseCatalogue.LoadOn(exercise, region) is { } load)
+            {
+                loads[region.Id] = load;
+            }
+        }
+
+        return loads;
+    }
+
+    private LeftOut LeftOut()
+    {
+        var byReason = eligibility.CountByGate
+            .Select((count, g) => new ReasonCount(EligibilityFilter.Gates[g].Reason, count))
+            .Where(r => r.Count > 0)
+            .OrderByDescending(r => r.Count).ThenBy(r => r.Reason, StringComparer.Ordinal);
+        return new LeftOut(catalogue.Count - eligibility.Eligible.Length, [.. byReason], Nearest());
+    }
+
+    /// <summary>The best of those that a single gate refused, one a family, by the score they would have had.</summary>
+    private List<NearMiss> Nearest()
+    {
+        var candidates = new List<int>();
+        for (var e = 0; e < catalogue.Count; e++)
+        {
+            if (EligibilityFilter.OnlyGateOf(eligibility.RefusedBy[e]) is not null)
+            {
+                candidates.Add(e);
+            }
+        }
+
+        var would = engine.Rank(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(candidates));
+        var nearest = new List<NearMiss>();
+        var families = new HashSet<int>();
+        for (var rank = 0; rank < would.Count && nearest.Count < situation.Knowledge.Defaults.NearestCount; rank++)
+        {
+            var position = would.Positions[rank];
+            if (families.Add(catalogue.Families[position]))
+            {
+                var refusal = EligibilityFilter.OnlyGateOf(eligibility.RefusedBy[position])!.Explain(eligibility.Context, position);
+                nearest.Add(new NearMiss(catalogue.Exercises[position].Id, refusal.Reason, refusal.Limit, refusal.Value, refusal.WouldBeAllowedIf));
+            }
+        }
+
+        return nearest;
+    }
+
+    private List<UnmetNeed> Unmet(IReadOnlyList<int> picks)
+    {
+        var unmet = new List<UnmetNeed>();
+        foreach (var need in profile.Needs)
+        {
+            if (!picks.Any(rank => Serves(ranking.Positions[rank], need.Position)))
+            {
+                unmet.Add(new UnmetNeed(need.Quality, Because(need)));
+            }
+        }
+
+        return unmet;
+    }
+
+    private string Because(Need need)
+    {
+        for (var rank = 0; rank < ranking.Count; rank++)
+        {
+            if (Serves(ranking.Positions[rank], need.Position))
+            {
+                return $"Eligible, but below the picks: the first is {catalogue.Exercises[ranking.Positions[rank]].Id}, rank {rank + 1} by score.";
+            }
+        }
+
+        var strong = Enumerable.Range(0, catalogue.Count).Where(e => Serves(e, need.Position)).ToList();
+        if (strong.Count == 0)
+        {
+            return "No exercise of the catalogue trains it strongly.";
+        }
+
+        var main = EligibilityFilter.Gates
+            .Select((gate, g) => (gate.Reason, Count: strong.Count(e => (eligibility.RefusedBy[e] & (1 << g)) != 0)))
+            .MaxBy(x => x.Count);
+        return $"None of the {strong.Count} exercises that train it strongly is eligible; {main.Count} of them: {vocabulary.Reasons.Find(main.Reason)!.Label.ToLowerInvariant()}.";
+    }
+
+    private bool Serves(int position, int quality)
+    {
+        foreach (var column in catalogue.RatingsOf(position))
+        {
+            if (column.Quality == quality)
+            {
+                return column.Rating >= Strong;
+            }
+        }
+
+        return false;
+    }
+
+    private List<string> Cautions(AnswerStatus status, LeftOut leftOut)
+    {
+        var lines = new List<string> { Phrasebook.NotMedicalAdvice };
+        if (eligibility.Limits.Referral is { } referral)
+        {
+            lines.Add(referral.Advice);
+        }
+
+        lines.AddRange(eligibility.Limits.Cautions);
+        lines.AddRange(profile.Cautions);
+        if (status == AnswerStatus.NothingEligible)
+        {
+            var blocks = leftOut.ByReason.Take(3).Select(r => $"{vocabulary.Reasons.Find(r.Reason)!.Label.ToLowerInvariant()} ({r.Count})");
+            lines.Add(eligibility.Eligible.Length == 0
+                ? $"Nothing is eligible. What blocks most: {string.Join(", ", blocks)}."
+                : "What is eligible serves none of the needs, and nothing is filled in.");
+        }
+
+        return lines;
+    }
+}

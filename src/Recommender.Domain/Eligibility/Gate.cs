@@ -1,0 +1,59 @@
+using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
+
+namespace Recommender.Domain.Eligibility;
+
+/// <summary>A yes-or-no question of eligibility. Never traded against points.</summary>
+/// <param name="reason">Reason id of its no; permanent.</param>
+/// <remarks>Hot path: <see cref="Refuses"/> runs for every exercise, on flat columns, without allocation. Benchmark: tests/Recommender.Benchmarks.</remarks>
+public abstract class Gate(string reason)
+{
+    /// <summary>Reason id.</summary>
+    public string Reason { get; } = reason;
+
+    /// <summary>Whether a near miss of this gate is worth telling: what the athlete or coach could change.</summary>
+    public virtual bool CanBeMet => true;
+
+    /// <summary>Whether this gate has anything to ask in this situation; one that has not is skipped.</summary>
+    public virtual bool Asks(GateContext context) => true;
+
+    /// <summary>Whether the exercise at <paramref name="position"/> is refused.</summary>
+    public abstract bool Refuses(GateContext context, int position);
+
+    /// <summary>The refusal in facts and words. Call only for an exercise that this gate refuses.</summary>
+    public abstract Refusal Explain(GateContext context, int position);
+}
+
+/// <summary>A gate's no.</summary>
+/// <param name="Reason">Reason id.</param>
+/// <param name="Limit">What would have passed: a number or a text; null when it is no such thing.</param>
+/// <param name="Value">What was found: a number or a text; null when it is no such thing.</param>
+/// <param name="WouldBeAllowedIf">What would let it in, in plain words.</param>
+public sealed record Refusal(string Reason, object? Limit, object? Value, string WouldBeAllowedIf);
+
+/// <summary>All that gates ask; made once a request.</summary>
+public sealed class GateContext
+{
+    /// <param name="situation">The situation.</param>
+    /// <param name="limits">Limits of its complaints.</param>
+    /// <param name="needs">Points of its needs, for the purpose of an exercise.</param>
+    public GateContext(Situation situation, TissueLimits limits, NeedTable needs)
+    {
+        Situation = situation;
+        Limits = limits;
+        Needs = needs;
+        Dose = situation.DoseCircumstances;
+    }
+
+    /// <summary>The situation.</summary>
+    public Situation Situation { get; }
+
+    /// <summary>Limits of its complaints.</summary>
+    public TissueLimits Limits { get; }
+
+    /// <summary>Points of its needs.</summary>
+    public NeedTable Needs { get; }
+
+    /// <summary>What a dose depends on.</summary>
+    public Knowledge.DoseCircumstances Dose { get; }
+}

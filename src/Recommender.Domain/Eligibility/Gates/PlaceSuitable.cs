@@ -1,0 +1,16 @@
+namespace Recommender.Domain.Eligibility.Gates;
+
+/// <summary>The exercise can be done at this place.</summary>
+public sealed class PlaceSuitable() : Gate("place-unsuitable")
+{
+    /// <inheritdoc/>
+    public override bool Refuses(GateContext context, int position) =>
+        (context.Situation.Catalogue.PlaceMasks[position] & context.Situation.PlaceMask) == 0;
+
+    /// <inheritdoc/>
+    public override Refusal Explain(GateContext context, int position)
+    {
+        var places = string.Join(", ", context.Situation.Catalogue.Exercises[position].Places);
+        return new Refusal(Reason, places, context.Situation.Place.Id, $"it were done at: {places}");
+    }
+}

@@ -1,0 +1,91 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
+using Recommender.Domain.Scoring;
+
+namespace Recommender.Domain.Explanations;
+
+/// <summary>Plain English made from contributions, limits and rules. It words; it never recomputes.</summary>
+public static class Phrasebook
+{
+    /// <summary>Shown with every answer.</summary>
+    public const string NotMedicalAdvice =
+        "Training guidance, not medical advice: pain, injury and illness belong before a licensed practitioner, and local and federation rules come first.";
+
+    /// <summary>Why a pick is here.</summary>
+    /// <param name="situation">The situation.</param>
+    /// <param name="profile">What is needed.</param>
+    /// <param name="limits">Limits in force.</param>
+    /// <param name="exercise">The pick.</param>
+    /// <param name="contributions">Its contributions, need match first.</param>
+    public static IReadOnlyList<string> Why(Situation situation, NeedProfile profile, TissueLimits limits, Exercise exercise, IReadOnlyList<Contribution> contributions)
+    {
+        var lines = new List<string>(4);
+        var vocabulary = situation.Catalogue.Vocabulary;
+        foreach (var detail in contributions[0].Details.Take(2))
+        {
+            var id = detail.Code["need:".Length..];
+            var need = profile.Needs.First(n => n.Quality == id);
+            var from = need.From.MaxBy(f => f.Share)!;
+            lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.Find(id)!.Label.ToLowerInvariant()}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
+        }
+
+        if (SoreLine(situation, limits, exercise) is { } sore)
+        {
+            lines.Add(sore);
+        }
+
+        var cost = contributions.Skip(1).MinBy(c => c.Points)!;
+        if (cost.Points.Thousandths < 0)
+        {
+            lines.Add($"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.");
+        }
+
+        return lines;
+    }
+
+    /// <summary>What to mind with a pick.</summary>
+    public static IReadOnlyList<string> Cautions(Situation situation, TissueLimits limits, Exercise exercise)
+    {
+        var lines = new List<string>(exercise.Cautions);
+        foreach (var (position, _) in limits.Rows)
+        {
+            var region = situation.Catalogue.Vocabulary.Regions[position];
+            if (ExerciseCatalogue.LoadOn(exercise, region) is { Value: > 1 })
+            {
+                lines.Add($"Loads the sore {region.Label.ToLowerInvariant()}: stop when pain rises above today's or is worse next morning.");
+            }
+        }
+
+        return lines;
+    }
+
+    private static string Grade(int rating) => rating switch
+    {
+        3 => "First choice for",
+        2 => "Strong for",
+        _ => "Adds to",
+    };
+
+    private static string? SoreLine(Situation situation, TissueLimits limits, Exercise exercise)
+    {
+        var sore = limits.Limits
+            .Where(l => l.LoadingRate == exercise.LoadingRate)
+            .Select(l => (Limit: l, Region: situation.Catalogue.Vocabulary.Regions.Find(l.Region)!))
+            .Select(x => (x.Limit, x.Region, Load: ExerciseCatalogue.LoadOn(exercise, x.Region)))
+            .OrderByDescending(x => x.Load?.High ?? 0)
+            .FirstOrDefault();
+        return sore.Region is null ? null
+            : sore.Load is null ? $"Does not load the sore {sore.Region.Label.ToLowerInvariant()}."
+            : $"Load on the {sore.Region.Label.ToLowerInvariant()} {sore.Load.Value:0.##} (up to {sore.Load.High:0.##}) of at most {sore.Limit.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
+    }
+
+    private static string Speed(LoadingRate rate) => rate switch
+    {
+        LoadingRate.Isometric => "isometric",
+        LoadingRate.Slow => "slow",
+        LoadingRate.Fast => "fast",
+        _ => "impact",
+    };
+}

@@ -1,0 +1,57 @@
+using Recommender.Domain.Catalogue;
+
+namespace Recommender.Domain.Knowledge;
+
+/// <summary>One catalogue and one set of rules, as published together; an answer is made wholly on one edition. Immutable.</summary>
+public sealed class Edition
+{
+    /// <param name="catalogue">Checked catalogue.</param>
+    /// <param name="knowledge">Checked rules.</param>
+    /// <param name="catalogueVersion">Content hash of vocabulary, sources and exercises.</param>
+    /// <param name="rulesVersion">Content hash of event profiles, rules and tests.</param>
+    public Edition(ExerciseCatalogue catalogue, KnowledgeBase knowledge, string catalogueVersion, string rulesVersion)
+    {
+        Catalogue = catalogue;
+        Knowledge = knowledge;
+        CatalogueVersion = catalogueVersion;
+        RulesVersion = rulesVersion;
+        PeakingMasks = Masks(knowledge.Peaking.Windows.Select(w => w.Match));
+        RecoveryMasks = Masks(knowledge.Peaking.Recovery.Select(w => w.Match));
+        AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
+    }
+
+    /// <summary>Catalogue.</summary>
+    public ExerciseCatalogue Catalogue { get; }
+
+    /// <summary>Rules.</summary>
+    public KnowledgeBase Knowledge { get; }
+
+    /// <summary>Content hash of the catalogue.</summary>
+    public string CatalogueVersion { get; }
+
+    /// <summary>Content hash of the rules.</summary>
+    public string RulesVersion { get; }
+
+    /// <summary>[exercise] bit per peaking window that is about it.</summary>
+    public ulong[] PeakingMasks { get; }
+
+    /// <summary>[exercise] bit per recovery window that is about it.</summary>
+    public ulong[] RecoveryMasks { get; }
+
+    /// <summary>[exercise] bit per age rule that is about it.</summary>
+    public ulong[] AgeMasks { get; }
+
+    private ulong[] Masks(IEnumerable<ExerciseMatch> matches)
+    {
+        var masks = new ulong[Catalogue.Count];
+        foreach (var (match, bit) in matches.Select((m, i) => (m, i)))
+        {
+            for (var e = 0; e < masks.Length; e++)
+            {
+                masks[e] |= match.Holds(Catalogue.Exercises[e]) ? 1UL << bit : 0;
+            }
+        }
+
+        return masks;
+    }
+}

@@ -1,0 +1,23 @@
+namespace Recommender.Domain.Knowledge;
+
+/// <summary>Time of the training year. The order is that of the phase columns in data/rules.</summary>
+public enum Phase
+{
+    /// <summary>General preparation.</summary>
+    GeneralPreparation,
+
+    /// <summary>Specific preparation.</summary>
+    SpecificPreparation,
+
+    /// <summary>Pre-competition.</summary>
+    PreCompetition,
+
+    /// <summary>Competition.</summary>
+    Competition,
+
+    /// <summary>Taper.</summary>
+    Taper,
+
+    /// <summary>Transition.</summary>
+    Transition,
+}

@@ -1,0 +1,94 @@
+using Recommender.Domain.Catalogue;
+
+namespace Recommender.Domain.Knowledge;
+
+/// <summary>data/rules/scoring.json: how many points each factor may give or take.</summary>
+/// <param name="NeedMatch">Points for qualities that are needed.</param>
+/// <param name="Correspondence">Points for likeness to the event.</param>
+/// <param name="PhaseFit">Points for suiting the phase.</param>
+/// <param name="TissueCost">Points taken for load on sore or worn regions.</param>
+/// <param name="Freshness">Points taken for soreness near competition.</param>
+/// <param name="MassCost">Points taken where added muscle costs.</param>
+/// <param name="SetUp">Points taken for setting up.</param>
+/// <param name="Continuity">Points for keeping or changing what was done lately.</param>
+/// <param name="Spread">How picks are spread over movement patterns.</param>
+public sealed record ScoringRules(NeedMatchRule NeedMatch, CorrespondenceRule Correspondence, PhaseFitRule PhaseFit, TissueCostRule TissueCost, FreshnessRule Freshness,
+    MassCostRule MassCost, SetUpRule SetUp, ContinuityRule Continuity, SpreadRule Spread);
+
+/// <summary>Points for a need: weight x fit of the rating x share of the n-th best x maximum.</summary>
+/// <param name="MaxPoints">Points when all needs are met at rating 3.</param>
+/// <param name="FitByRating">Fit of ratings 0 to 3, each 0 to 1.</param>
+/// <param name="NthShare">Share that the n-th largest contribution of one exercise counts; the last holds for all further ones.</param>
+/// <param name="MinPoints">Below this an eligible exercise is not picked: nothing is filled in.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record NeedMatchRule(decimal MaxPoints, IReadOnlyList<decimal> FitByRating, IReadOnlyList<decimal> NthShare, decimal MinPoints, Basis Basis, string? Source = null);
+
+/// <summary>Points for likeness to the event; looks alone are capped by the maximum.</summary>
+/// <param name="MaxPoints">Points when support, direction and loading rate all correspond fully.</param>
+/// <param name="SupportShare">Share of the maximum for support.</param>
+/// <param name="DirectionShare">Share of the maximum for direction.</param>
+/// <param name="LoadingRateShare">Share of the maximum for loading rate; the three sum to 1.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record CorrespondenceRule(decimal MaxPoints, decimal SupportShare, decimal DirectionShare, decimal LoadingRateShare, Basis Basis, string? Source = null);
+
+/// <summary>Points for suiting the phase.</summary>
+/// <param name="LoadingRate">Loading rate to six points, by phase.</param>
+/// <param name="LoadBand">Load band to six points, by phase.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record PhaseFitRule(IReadOnlyDictionary<LoadingRate, IReadOnlyList<decimal>> LoadingRate, IReadOnlyDictionary<LoadBand, IReadOnlyList<decimal>> LoadBand, Basis Basis, string? Source = null);
+
+/// <summary>Points taken per region: load / 10 x rate factor x (points for a sore region, grown by pain, or weight at risk x points).</summary>
+/// <param name="SorePoints">Points taken at load 10 and pain 10 on a sore region, before the rate factor.</param>
+/// <param name="SorePainFloor">Share of those points taken at pain 0; grows evenly to 1 at pain 10.</param>
+/// <param name="RiskPoints">Points taken at load 10 on a region at risk of weight 1, before the rate factor.</param>
+/// <param name="RateFactor">Factor of each loading rate.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record TissueCostRule(decimal SorePoints, decimal SorePainFloor, decimal RiskPoints, IReadOnlyDictionary<LoadingRate, decimal> RateFactor, Basis Basis, string? Source = null);
+
+/// <summary>Points taken for soreness near competition.</summary>
+/// <param name="MaxPoints">Points taken for soreness risk 3 on the eve.</param>
+/// <param name="BySorenessRisk">Share by soreness risk 0 to 3.</param>
+/// <param name="FadesOverWeeks">Evenly falling to nothing so many weeks out.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record FreshnessRule(decimal MaxPoints, IReadOnlyList<decimal> BySorenessRisk, decimal FadesOverWeeks, Basis Basis, string? Source = null);
+
+/// <summary>Points taken for muscle mass where it costs.</summary>
+/// <param name="MaxPoints">Points taken at mass cost 1 and rating 3 for muscle mass.</param>
+/// <param name="FromAge">Zero below this age, years.</param>
+/// <param name="UpperBodyOnlyPatterns">Patterns it holds for.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record MassCostRule(decimal MaxPoints, int FromAge, IReadOnlyList<string> UpperBodyOnlyPatterns, Basis Basis, string? Source = null);
+
+/// <summary>Points taken for setting up.</summary>
+/// <param name="PointsPerMinute">Per minute of set-up.</param>
+/// <param name="MaxPoints">At most so many.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record SetUpRule(decimal PointsPerMinute, decimal MaxPoints, Basis Basis, string? Source = null);
+
+/// <summary>Points for what was done lately.</summary>
+/// <param name="SameExercise">By days since the exercise was last done.</param>
+/// <param name="SameFamily">By days since another of its family was last done.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record ContinuityRule(IReadOnlyList<DaysStep> SameExercise, IReadOnlyList<DaysStep> SameFamily, Basis Basis, string? Source = null);
+
+/// <summary>Points within a span of days.</summary>
+/// <param name="FromDays">First day, inclusive.</param>
+/// <param name="ToDays">Last day, inclusive.</param>
+/// <param name="Points">Points, may be negative.</param>
+/// <param name="Note">Why, for the explanation.</param>
+public sealed record DaysStep(int FromDays, int ToDays, decimal Points, string Note);
+
+/// <summary>How picks are spread.</summary>
+/// <param name="PatternShare">At most this share of the picks, rounded up, from one movement pattern while others are left.</param>
+/// <param name="PurposeShare">At most this share of the picks, rounded up, chosen for one quality while others are left.</param>
+/// <param name="Basis">Where the number comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record SpreadRule(decimal PatternShare, decimal PurposeShare, Basis Basis, string? Source = null);

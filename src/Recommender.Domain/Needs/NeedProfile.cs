@@ -1,0 +1,29 @@
+namespace Recommender.Domain.Needs;
+
+/// <summary>What the athlete needs: qualities with weights that sum to 1 exactly.</summary>
+/// <param name="Needs">Heaviest first; equal weights in the vocabulary's order.</param>
+/// <param name="Cautions">What should be read with it, in plain words.</param>
+public sealed record NeedProfile(IReadOnlyList<Need> Needs, IReadOnlyList<string> Cautions)
+{
+    /// <summary>Weights are whole multiples of one over this.</summary>
+    public const int WeightUnits = 10_000;
+}
+
+/// <summary>One needed quality.</summary>
+/// <param name="Quality">Quality id.</param>
+/// <param name="Position">Position in the vocabulary's qualities.</param>
+/// <param name="WeightUnits">Weight in ten-thousandths; all needs sum to 10,000.</param>
+/// <param name="From">Where it comes from; shares sum to 1.</param>
+public sealed record Need(string Quality, int Position, int WeightUnits, IReadOnlyList<NeedOrigin> From)
+{
+    /// <summary>Weight, 0 to 1, four decimals.</summary>
+    public decimal Weight => WeightUnits / (decimal)NeedProfile.WeightUnits;
+}
+
+/// <summary>Where part of a need comes from.</summary>
+/// <param name="Source">event-profile, coach, test or complaint.</param>
+/// <param name="Share">Share of the need's weight, 0 to 1, three decimals.</param>
+/// <param name="Note">Which profile, test or complaint, in plain words.</param>
+/// <param name="Basis">Where the number comes from.</param>
+/// <param name="Reference">Source id, or null.</param>
+public sealed record NeedOrigin(string Source, decimal Share, string Note, Catalogue.Basis Basis, string? Reference);

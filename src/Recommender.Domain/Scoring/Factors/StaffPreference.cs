@@ -1,0 +1,18 @@
+using Recommender.Domain.Catalogue;
+
+namespace Recommender.Domain.Scoring.Factors;
+
+/// <summary>Points learned from what staff chose; off while no preference version is in force.</summary>
+public sealed class StaffPreference() : Factor("staff-preference")
+{
+    /// <inheritdoc/>
+    public override Scorer Prepare(ScoringContext context) => new Off();
+
+    private sealed class Off() : Scorer(Basis.CommonPractice, null)
+    {
+        public override void Score(int position, ref PointSink sink)
+        {
+            // Nothing was learned yet, so nothing leans.
+        }
+    }
+}

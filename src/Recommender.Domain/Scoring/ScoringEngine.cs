@@ -1,0 +1,96 @@
+using Recommender.Domain.Scoring.Factors;
+
+namespace Recommender.Domain.Scoring;
+
+/// <summary>Exercises by score.</summary>
+/// <param name="Positions">Catalogue positions, highest score first; equal scores by exercise id, ordinal.</param>
+/// <param name="Scores">[rank] score in thousandths.</param>
+/// <param name="NeedPoints">[rank] thousandths that the need match alone brings.</param>
+public sealed record Ranking(int[] Positions, int[] Scores, int[] NeedPoints)
+{
+    /// <summary>How many are ranked.</summary>
+    public int Count => Positions.Length;
+}
+
+/// <summary>Scores exercises: a sum of factors in whole thousandths.</summary>
+public sealed class ScoringEngine
+{
+    private readonly ScoringContext context;
+    private readonly Scorer[] scorers;
+
+    /// <param name="context">What is scored against.</param>
+    public ScoringEngine(ScoringContext context)
+    {
+        this.context = context;
+        scorers = [.. Factors.Select(f => f.Prepare(context))];
+    }
+
+    /// <summary>All factors; their order is that of the contributions and of the vocabulary. The first is the need match.</summary>
+    public static IReadOnlyList<Factor> Factors { get; } =
+    [
+        new NeedMatch(), new EventCorrespondence(), new PhaseFit(), new TissueCost(), new CompetitionFreshness(), new MassCost(), new SetUpCost(), new VarietyContinuity(), new StaffPreference(),
+    ];
+
+    /// <summary>Scores and ranks exercises.</summary>
+    /// <param name="positions">Catalogue positions, ascending. May be empty.</param>
+    public Ranking Rank(ReadOnlySpan<int> positions)
+    {
+        // One sortable number each: score, then position; positions follow ids, so ties fall by id.
+        var keys = new long[positions.Length];
+        var needs = new int[positions.Length];
+        for (var i = 0; i < positions.Length; i++)
+        {
+            var score = Score(positions[i], out needs[i]);
+            keys[i] = ((long)-score << 32) | (uint)positions[i];
+        }
+
+        Array.Sort(keys, needs);
+        var ranked = new int[keys.Length];
+        var scores = new int[keys.Length];
+        for (var i = 0; i < keys.Length; i++)
+        {
+            ranked[i] = (int)(uint)keys[i];
+            scores[i] = (int)-(keys[i] >> 32);
+        }
+
+        return new Ranking(ranked, scores, needs);
+    }
+
+    /// <summary>The score of one exercise.</summary>
+    /// <param name="position">Catalogue position.</param>
+    /// <param name="needPoints">Thousandths that the need match alone brings.</param>
+    /// <returns>Thousandths.</returns>
+    public int Score(int position, out int needPoints)
+    {
+        var sink = new PointSink(null);
+        scorers[0].Score(position, ref sink);
+        needPoints = sink.Total;
+        for (var f = 1; f < scorers.Length; f++)
+        {
+            scorers[f].Score(position, ref sink);
+        }
+
+        return sink.Total;
+    }
+
+    /// <summary>The same score, taken apart.</summary>
+    /// <returns>One contribution a factor, in the order of <see cref="Factors"/>; zero ones are kept.</returns>
+    public IReadOnlyList<Contribution> Explain(int position)
+    {
+        var labels = context.Situation.Catalogue.Vocabulary.Factors;
+        var contributions = new Contribution[scorers.Length];
+        for (var f = 0; f < scorers.Length; f++)
+        {
+            var details = new List<Detail>();
+            var sink = new PointSink(details);
+            scorers[f].Score(position, ref sink);
+            var basis = details.Count == 0 ? scorers[f].Basis : details.Max(d => d.Basis);
+            var source = details.Count == 0 ? scorers[f].Source : Shared(details);
+            contributions[f] = new Contribution(Factors[f].Id, labels.Find(Factors[f].Id)!.Label, new Points(sink.Total), basis, source, details);
+        }
+
+        return contributions;
+    }
+
+    private static string? Shared(List<Detail> details) => details.TrueForAll(d => d.Source == details[0].Source) ? details[0].Source : null;
+}

@@ -1,0 +1,27 @@
+namespace Recommender.Storage.Decisions;
+
+/// <summary>A claimed key as it lies in the table.</summary>
+internal sealed class ClaimRow
+{
+    public string Organisation { get; init; } = "";
+
+    public string Key { get; init; } = "";
+
+    public byte[] BodyHash { get; init; } = [];
+
+    public byte[] Response { get; init; } = [];
+
+    public long CreatedAt { get; init; }
+
+    public long NotBefore { get; init; }
+
+    public static ClaimRow Of(string organisation, IdempotencyClaim claim) => new()
+    {
+        Organisation = organisation,
+        Key = claim.Key,
+        BodyHash = claim.BodyHash.ToArray(),
+        Response = Packing.Pack(claim.Response.Span),
+        CreatedAt = claim.CreatedAt.ToUnixTimeMilliseconds(),
+        NotBefore = claim.NotBefore.ToUnixTimeMilliseconds(),
+    };
+}

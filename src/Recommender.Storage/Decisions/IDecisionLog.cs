@@ -1,0 +1,47 @@
+using Recommender.Domain.Decisions;
+
+namespace Recommender.Storage.Decisions;
+
+/// <summary>Where decisions are kept: appended, never changed.</summary>
+public interface IDecisionLog
+{
+    /// <summary>Appends records all together, after one another, and answers only when they are durable.</summary>
+    /// <param name="records">At least one; all of one organisation.</param>
+    /// <param name="claim">The idempotency key they belong to, or null.</param>
+    /// <returns>False, with nothing stored, when the claim's key was taken meanwhile.</returns>
+    /// <exception cref="StoreUnavailableException">They could not be stored; nothing was.</exception>
+    ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim);
+
+    /// <summary>One record with its place in the chain, or null when the organisation has none of this id.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    Task<StoredDecision?> Read(string organisation, string decisionId);
+
+    /// <summary>The answer that was stored under a key since <paramref name="notBefore"/>, or null.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore);
+}
+
+/// <summary>A key under which a caller may ask again.</summary>
+/// <param name="Key">The caller's key.</param>
+/// <param name="BodyHash">Hash of method, path and body.</param>
+/// <param name="Response">The answer as it was sent.</param>
+/// <param name="CreatedAt">When.</param>
+/// <param name="NotBefore">Older claims of the same key have lapsed and are replaced.</param>
+public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response, DateTimeOffset CreatedAt, DateTimeOffset NotBefore);
+
+/// <summary>An answer stored under a key.</summary>
+/// <param name="BodyHash">Hash of the body it answered.</param>
+/// <param name="Response">The answer as it was sent.</param>
+public sealed record StoredAnswer(ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response);
+
+/// <summary>A record and its place in the chain.</summary>
+/// <param name="Record">The record; personal part and ref are empty once erased.</param>
+/// <param name="Hash">Hash it carries.</param>
+/// <param name="PreviousHash">Hash of the record before it.</param>
+/// <param name="PersonalDataErased">Whether its personal part was erased.</param>
+public sealed record StoredDecision(DecisionRecord Record, ReadOnlyMemory<byte> Hash, ReadOnlyMemory<byte> PreviousHash, bool PersonalDataErased);
+
+/// <summary>The store cannot be used now; the same call may succeed later.</summary>
+/// <param name="message">What happened, for the log; not for callers.</param>
+/// <param name="inner">Cause.</param>
+public sealed class StoreUnavailableException(string message, Exception? inner = null) : Exception(message, inner);

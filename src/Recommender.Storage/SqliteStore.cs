@@ -1,0 +1,99 @@
+using DbUp;
+using Dapper;
+using Microsoft.Data.Sqlite;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Storage;
+
+/// <summary>The embedded store: one SQLite file in write-ahead mode, every commit flushed to disk.</summary>
+public sealed class SqliteStore
+{
+    private const string FileName = "recommender.db";
+    private readonly string connectionString;
+
+    private SqliteStore(string connectionString) => this.connectionString = connectionString;
+
+    /// <summary>Opens the store in a folder, making it and its tables where they are missing.</summary>
+    /// <param name="folder">Folder of the file.</param>
+    /// <exception cref="StoreUnavailableException">The folder or file cannot be used.</exception>
+    public static SqliteStore Open(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+            var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true }.ToString());
+            store.Migrate();
+            return store;
+        }
+        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
+        {
+            throw new StoreUnavailableException($"The store in {folder} cannot be opened: {e.Message}", e);
+        }
+    }
+
+    /// <summary>An open connection. Flushing is set on each, since SQLite keeps it per connection.</summary>
+    /// <exception cref="StoreUnavailableException">The file cannot be opened.</exception>
+    public SqliteConnection Connect()
+    {
+        var connection = new SqliteConnection(connectionString);
+        try
+        {
+            connection.Open();
+            connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 5000;");
+            return connection;
+        }
+        catch (SqliteException e)
+        {
+            connection.Dispose();
+            throw new StoreUnavailableException($"The store cannot be opened: {e.Message}", e);
+        }
+    }
+
+    /// <summary>Runs a piece of work on the store.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be used now.</exception>
+    public async Task<T> Use<T>(Func<SqliteConnection, Task<T>> work)
+    {
+        try
+        {
+            await using var connection = Connect();
+            return await work(connection).ConfigureAwait(false);
+        }
+        catch (SqliteException e)
+        {
+            throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
+        }
+    }
+
+    /// <summary>Writes one mark, so that a store that cannot be written shows.</summary>
+    /// <exception cref="StoreUnavailableException">It cannot be written now.</exception>
+    public void TryWrite()
+    {
+        using var connection = Connect();
+        try
+        {
+            connection.Execute("INSERT INTO marks (name) VALUES ('writable') ON CONFLICT (name) DO UPDATE SET name = excluded.name");
+        }
+        catch (SqliteException e)
+        {
+            throw new StoreUnavailableException($"The store cannot be written: {e.Message}", e);
+        }
+    }
+
+    private void Migrate()
+    {
+        using var connection = Connect();
+        connection.Execute("PRAGMA journal_mode = WAL;");
+        var result = DeployChanges.To
+            .SqliteDatabase(connectionString)
+            .WithScriptsEmbeddedInAssembly(typeof(SqliteStore).Assembly, name => name.EndsWith(".sql", StringComparison.Ordinal))
+            .WithTransactionPerScript()
+            .WithVariablesDisabled()
+            .LogToNowhere()
+            .Build()
+            .PerformUpgrade();
+        if (!result.Successful)
+        {
+            throw new StoreUnavailableException($"The store's tables cannot be brought up to date: {result.Error.Message}", result.Error);
+        }
+    }
+}
