@@ -1,5 +1,5 @@
-using DbUp;
 using Dapper;
+using DbUp;
 using Microsoft.Data.Sqlite;
 using Recommender.Storage.Decisions;
 
