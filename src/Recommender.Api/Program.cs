@@ -9,6 +9,11 @@ using Recommender.Domain.Knowledge;
 using Recommender.Storage.Decisions;
 
 var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory });
+if (args is [HealthProbe.Command, ..])
+{
+    return await HealthProbe.Run(builder.Configuration);
+}
+
 try
 {
     builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);

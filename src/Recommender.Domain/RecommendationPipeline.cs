@@ -27,7 +27,7 @@ public static class RecommendationPipeline
         var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits, needs));
         var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
         var ranking = engine.Rank(eligibility.Eligible);
-        var picks = RankingSelector.Pick(ranking, edition.Catalogue, needs, edition.Knowledge.Scoring, situation.Count);
+        var picks = RankingSelector.Pick(ranking, needs, situation);
         return new AnswerWriter(situation, profile, needs, eligibility, engine, ranking).Write(picks, decisionId);
     }
 }

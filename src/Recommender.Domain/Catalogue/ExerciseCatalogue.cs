@@ -158,6 +158,20 @@ public sealed class ExerciseCatalogue
     public ReadOnlySpan<QualityColumn> RatingsOf(int position) =>
         Ratings.AsSpan(RatingStart[position], RatingStart[position + 1] - RatingStart[position]);
 
+    /// <summary>Rating of the exercise for a quality; 0 when it does not train it.</summary>
+    public int RatingOf(int position, int quality)
+    {
+        foreach (var column in RatingsOf(position))
+        {
+            if (column.Quality == quality)
+            {
+                return column.Rating;
+            }
+        }
+
+        return 0;
+    }
+
     /// <summary>The load of the exercise on a region, its own or, where it states none, the one it leans on; null when not loaded.</summary>
     public static TissueLoad? LoadOn(Exercise exercise, RegionTerm region) =>
         exercise.TissueLoad.TryGetValue(region.Id, out var own) ? own

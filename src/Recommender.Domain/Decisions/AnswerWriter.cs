@@ -18,9 +18,6 @@ namespace Recommender.Domain.Decisions;
 /// <param name="ranking">Eligible exercises by score.</param>
 public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedTable needs, EligibilityOutcome eligibility, ScoringEngine engine, Ranking ranking)
 {
-    /// <summary>From this rating on a pick serves a need strongly.</summary>
-    private const int Strong = 2;
-
     private readonly ExerciseCatalogue catalogue = situation.Catalogue;
     private readonly Vocabulary vocabulary = situation.Catalogue.Vocabulary;
 
@@ -169,18 +166,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         return $"None of the {strong.Count} exercises that train it strongly is eligible; {main.Count} of them: {vocabulary.Reasons.Find(main.Reason)!.Label.ToLowerInvariant()}.";
     }
 
-    private bool Serves(int position, int quality)
-    {
-        foreach (var column in catalogue.RatingsOf(position))
-        {
-            if (column.Quality == quality)
-            {
-                return column.Rating >= Strong;
-            }
-        }
-
-        return false;
-    }
+    private bool Serves(int position, int quality) => catalogue.RatingOf(position, quality) >= QualityRating.Strong;
 
     private List<string> Cautions(AnswerStatus status, LeftOut leftOut)
     {

@@ -28,7 +28,7 @@ public static class DoseCalculator
             row.SessionsPerWeek[phase], row.Minutes(exercise, situation.Phase, sets), row.Progression, row.StopRule, row.Basis, row.Source);
     }
 
-    /// <summary>The lower end of the intensity in kilograms, rounded down to what a bar can carry; null when no maximum is known.</summary>
+    /// <summary>The lower end of the intensity in kilograms, rounded down to what a bar can carry; null when no maximum is known or not even an empty bar is left.</summary>
     private static decimal? LoadKg(Situation situation, Exercise exercise, Intensity intensity)
     {
         if (intensity is not { Kind: "percent-1rm", Low: { } percent } || OneRepMax.Of(situation, exercise.Id) is not { } max)
@@ -38,6 +38,6 @@ public static class DoseCalculator
 
         var step = situation.Knowledge.Dose.LoadStepKg.Value;
         var load = decimal.Floor(max * percent / 100 / step) * step;
-        return load > 0 ? load : null;
+        return load >= situation.Knowledge.Dose.LightestBarKg.Value ? load : null;
     }
 }

@@ -7,9 +7,10 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="LoadingsPerUnit">Loadings of the tissue ledger in one dose unit.</param>
 /// <param name="LoadRatios">What an exercise's one-repetition maximum is, as a share of another's.</param>
 /// <param name="LoadStepKg">Loads are rounded down to a multiple of this, kilograms.</param>
+/// <param name="LightestBarKg">No load below this is told, kilograms.</param>
 /// <param name="Rows">First row whose conditions all hold gives the dose.</param>
 public sealed record DoseRules(IReadOnlyDictionary<string, string> Goals, IReadOnlyDictionary<DoseUnit, RuleNumber> LoadingsPerUnit, IReadOnlyList<LoadRatio> LoadRatios,
-    RuleNumber LoadStepKg, IReadOnlyList<DoseRow> Rows)
+    RuleNumber LoadStepKg, RuleNumber LightestBarKg, IReadOnlyList<DoseRow> Rows)
 {
     /// <summary>The row for an exercise that was chosen for a quality.</summary>
     /// <exception cref="InvalidOperationException">No row holds; the knowledge checks make sure that one always does.</exception>

@@ -4,9 +4,10 @@ namespace Recommender.Domain.Knowledge;
 
 /// <summary>data/rules/needs.json.</summary>
 /// <param name="Importances">Weight added for each importance a coach may give.</param>
+/// <param name="AliasShare">Share of its weight that each quality of an alias gets; more than an even share, since one exercise serves only some of them.</param>
 /// <param name="TestsShareCap">What tests may add in total, before scaling to 1.</param>
 /// <param name="Complaints">Needs that a complaint brings.</param>
-public sealed record NeedRules(IReadOnlyDictionary<string, RuleNumber> Importances, RuleNumber TestsShareCap, IReadOnlyList<ComplaintNeed> Complaints);
+public sealed record NeedRules(IReadOnlyDictionary<string, RuleNumber> Importances, RuleNumber AliasShare, RuleNumber TestsShareCap, IReadOnlyList<ComplaintNeed> Complaints);
 
 /// <summary>A number of a rule.</summary>
 /// <param name="Value">The number, in the unit its rule states.</param>

@@ -89,6 +89,7 @@ public sealed record DaysStep(int FromDays, int ToDays, decimal Points, string N
 /// <summary>How picks are spread.</summary>
 /// <param name="PatternShare">At most this share of the picks, rounded up, from one movement pattern while others are left.</param>
 /// <param name="PurposeShare">At most this share of the picks, rounded up, chosen for one quality while others are left.</param>
+/// <param name="AskedShare">Up to this share of the picks, rounded up, is kept for what the coach asked for: one strong exercise for each ask.</param>
 /// <param name="Basis">Where the number comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record SpreadRule(decimal PatternShare, decimal PurposeShare, Basis Basis, string? Source = null);
+public sealed record SpreadRule(decimal PatternShare, decimal PurposeShare, decimal AskedShare, Basis Basis, string? Source = null);

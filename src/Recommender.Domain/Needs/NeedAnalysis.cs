@@ -44,10 +44,10 @@ public static class NeedAnalysis
             var rule = situation.Knowledge.Needs.Importances[importance];
             var weight = need.Weight ?? rule.Value;
             var note = need.Weight is { } w ? $"the coach gave it weight {w.ToString("0.##", CultureInfo.InvariantCulture)}" : $"the coach called it {importance}";
-            var qualities = situation.Catalogue.Vocabulary.Aliases.Find(need.Quality!)?.Qualities ?? [need.Quality!];
-            foreach (var quality in qualities)
+            var alias = situation.Catalogue.Vocabulary.Aliases.Find(need.Quality!);
+            foreach (var quality in alias?.Qualities ?? [need.Quality!])
             {
-                sheet.Add(quality, weight / qualities.Count, "coach", note, rule.Basis, rule.Source);
+                sheet.Add(quality, alias is null ? weight : weight * situation.Knowledge.Needs.AliasShare.Value, "coach", note, rule.Basis, rule.Source);
             }
         }
     }

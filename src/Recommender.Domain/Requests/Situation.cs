@@ -96,6 +96,7 @@ public sealed class Situation
             .GroupBy(r => r.Exercise!, StringComparer.Ordinal)
             .Select(g => new LastDone(catalogue.PositionOf(g.Key), g.Min(r => r.DaysAgo!.Value)))
             .OrderBy(l => l.Position)];
+        Asks = [.. (request.Needs ?? []).Select(n => (IReadOnlyList<int>)[.. (vocabulary.Aliases.Find(n.Quality!)?.Qualities ?? [n.Quality!]).Select(vocabulary.Qualities.IndexOf)])];
         Excluded = (request.Exclude ?? []).Select(catalogue.PositionOf).ToHashSet();
         Only = request.Only is { } only ? new OnlyKinds(only, vocabulary) : null;
         Count = request.Count ?? Assume("/count", defaults.Count);
@@ -161,6 +162,9 @@ public sealed class Situation
 
     /// <summary>Exercises done lately, by position.</summary>
     public IReadOnlyList<LastDone> LastDone { get; }
+
+    /// <summary>What the coach asked for, in order: positions of the qualities that each ask stands for.</summary>
+    public IReadOnlyList<IReadOnlyList<int>> Asks { get; }
 
     /// <summary>Catalogue positions the coach excluded.</summary>
     public IReadOnlySet<int> Excluded { get; }

@@ -1,61 +1,114 @@
 using Recommender.Domain.Catalogue;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
 
 namespace Recommender.Domain.Selection;
 
-/// <summary>Takes picks from a ranking: one a family, spread over movement patterns and over what they are for, nothing that serves no need.</summary>
-public static class RankingSelector
+/// <summary>
+/// Takes picks from a ranking: one a family, something for each thing the coach asked for, spread over movement patterns and over
+/// what they are for, nothing that serves no need.
+/// </summary>
+public sealed class RankingSelector
 {
+    private readonly Ranking ranking;
+    private readonly ExerciseCatalogue catalogue;
+    private readonly NeedTable needs;
+    private readonly Situation situation;
+    private readonly int least;
+    private readonly HashSet<int> families = [];
+    private readonly int[] purposes;
+    private readonly int[] patterns;
+    private readonly List<int> picks = [];
+
+    private RankingSelector(Ranking ranking, NeedTable needs, Situation situation)
+    {
+        this.ranking = ranking;
+        this.needs = needs;
+        this.situation = situation;
+        catalogue = situation.Catalogue;
+        least = Points.Of(situation.Knowledge.Scoring.NeedMatch.MinPoints).Thousandths;
+        purposes = new int[catalogue.Vocabulary.Qualities.Count];
+        patterns = new int[catalogue.Vocabulary.Patterns.Count];
+    }
+
     /// <summary>Chooses ranks.</summary>
     /// <param name="ranking">Eligible exercises by score.</param>
-    /// <param name="catalogue">Gives family and pattern.</param>
     /// <param name="needs">Gives what an exercise is for.</param>
-    /// <param name="rules">Spread and the least need match worth a pick.</param>
-    /// <param name="count">How many are wanted, at least 1.</param>
-    /// <returns>Ranks, ascending; fewer than <paramref name="count"/> when no more families serve a need.</returns>
+    /// <param name="situation">Count, asks and rules.</param>
+    /// <returns>Ranks, ascending; fewer than asked for when no more families serve a need.</returns>
     /// <remarks>The spread only puts off: what it held back fills up when nothing else is left. So a longer list never lacks an eligible family.</remarks>
-    public static IReadOnlyList<int> Pick(Ranking ranking, ExerciseCatalogue catalogue, NeedTable needs, ScoringRules rules, int count)
+    public static IReadOnlyList<int> Pick(Ranking ranking, NeedTable needs, Situation situation)
     {
-        var least = Points.Of(rules.NeedMatch.MinPoints).Thousandths;
-        var perPattern = (int)decimal.Ceiling(count * rules.Spread.PatternShare);
-        var perPurpose = (int)decimal.Ceiling(count * rules.Spread.PurposeShare);
-        var families = new HashSet<int>();
-        var purposes = new int[catalogue.Vocabulary.Qualities.Count];
-        var patterns = new int[catalogue.Vocabulary.Patterns.Count];
-        var picks = new List<int>(count);
-        var heldBack = new List<int>();
-        for (var rank = 0; rank < ranking.Count && picks.Count < count; rank++)
+        var selector = new RankingSelector(ranking, needs, situation);
+        selector.SeatAsks();
+        selector.Fill(spread: true);
+        selector.Fill(spread: false);
+        selector.picks.Sort();
+        return selector.picks;
+    }
+
+    /// <summary>For each ask, the best ranked exercise that is strong for it, unless one already seated is.</summary>
+    private void SeatAsks()
+    {
+        var seats = (int)decimal.Ceiling(situation.Count * situation.Knowledge.Scoring.Spread.AskedShare);
+        foreach (var ask in situation.Asks)
+        {
+            if (picks.Count >= seats)
+            {
+                return;
+            }
+
+            if (!picks.Exists(rank => Answers(rank, ask)))
+            {
+                for (var rank = 0; rank < ranking.Count; rank++)
+                {
+                    if (Answers(rank, ask) && Free(rank))
+                    {
+                        Take(rank);
+                        break;
+                    }
+                }
+            }
+        }
+    }
+
+    private void Fill(bool spread)
+    {
+        var rules = situation.Knowledge.Scoring.Spread;
+        var perPattern = spread ? (int)decimal.Ceiling(situation.Count * rules.PatternShare) : int.MaxValue;
+        var perPurpose = spread ? (int)decimal.Ceiling(situation.Count * rules.PurposeShare) : int.MaxValue;
+        for (var rank = 0; rank < ranking.Count && picks.Count < situation.Count; rank++)
         {
             var position = ranking.Positions[rank];
-            if (ranking.NeedPoints[rank] < least || families.Contains(catalogue.Families[position]))
+            if (Free(rank) && patterns[catalogue.Patterns[position]] < perPattern && purposes[needs.PurposeOf(catalogue, position)] < perPurpose)
             {
-                continue;
+                Take(rank);
             }
-
-            var purpose = needs.PurposeOf(catalogue, position);
-            if (patterns[catalogue.Patterns[position]] >= perPattern || purposes[purpose] >= perPurpose)
-            {
-                heldBack.Add(rank);
-                continue;
-            }
-
-            patterns[catalogue.Patterns[position]]++;
-            purposes[purpose]++;
-            families.Add(catalogue.Families[position]);
-            picks.Add(rank);
         }
+    }
 
-        foreach (var rank in heldBack)
+    private bool Free(int rank) => ranking.NeedPoints[rank] >= least && !families.Contains(catalogue.Families[ranking.Positions[rank]]);
+
+    private bool Answers(int rank, IReadOnlyList<int> ask)
+    {
+        for (var i = 0; i < ask.Count; i++)
         {
-            if (picks.Count < count && families.Add(catalogue.Families[ranking.Positions[rank]]))
+            if (catalogue.RatingOf(ranking.Positions[rank], ask[i]) >= QualityRating.Strong)
             {
-                picks.Add(rank);
+                return true;
             }
         }
 
-        picks.Sort();
-        return picks;
+        return false;
+    }
+
+    private void Take(int rank)
+    {
+        var position = ranking.Positions[rank];
+        families.Add(catalogue.Families[position]);
+        patterns[catalogue.Patterns[position]]++;
+        purposes[needs.PurposeOf(catalogue, position)]++;
+        picks.Add(rank);
     }
 }
