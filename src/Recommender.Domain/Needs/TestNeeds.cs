@@ -36,15 +36,20 @@ internal static class TestNeeds
             judged.UnionWith(["counterMovementJumpCm", "squatJumpCm"]);
         }
 
-        var kept = readings.Keys.Where(m => !judged.Contains(m)).ToList();
-        var cautions = new List<string>();
-        if (kept.Count > 0)
-        {
-            cautions.Add($"Kept with the decision but not used for needs: {string.Join(", ", kept)}.");
-        }
-
-        return cautions;
+        var kept = readings.Keys.Where(m => !judged.Contains(m)).Concat(Unjudged(tests)).ToList();
+        return kept.Count == 0 ? [] : [$"Kept with the decision but not used for needs: {string.Join(", ", kept)}."];
     }
+
+    /// <summary>Results that no threshold reads yet.</summary>
+    private static IEnumerable<string> Unjudged(TestResults tests) =>
+        new (string Name, bool Sent)[]
+        {
+            ("loadedJumps", tests.LoadedJumps is not null),
+            ("sprintSplits", tests.SprintSplits is not null),
+            ("repetitionsToFailure", tests.RepetitionsToFailure is not null),
+            ("yBalance", tests.YBalance is not null),
+            ("testPain", tests.TestPain is not null),
+        }.Where(t => t.Sent).Select(t => t.Name);
 
     /// <summary>Every reading by measure, both sides where tested; with what can be derived from two of them.</summary>
     private static SortedDictionary<string, List<decimal>> Measures(TestResults tests)
