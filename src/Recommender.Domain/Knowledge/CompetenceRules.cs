@@ -5,7 +5,7 @@ namespace Recommender.Domain.Knowledge;
 /// <summary>data/rules/competence.json: what an athlete may be asked to do.</summary>
 /// <param name="ByTrainingAge">Competences taken as given when a request names none, by training age, ascending.</param>
 /// <param name="TrainingAgeByComplexity">Years of training that each complexity asks for.</param>
-/// <param name="Ages">Exercises not offered below an age.</param>
+/// <param name="Ages">Exercises not offered below or from an age on.</param>
 public sealed record CompetenceRules(IReadOnlyList<TrainingAgeCompetences> ByTrainingAge, IReadOnlyList<ComplexityStep> TrainingAgeByComplexity, IReadOnlyList<AgeRule> Ages);
 
 /// <summary>Competences from a training age on.</summary>
@@ -22,12 +22,13 @@ public sealed record TrainingAgeCompetences(decimal FromYears, IReadOnlyList<str
 /// <param name="Source">Source id, or null.</param>
 public sealed record ComplexityStep(int Complexity, decimal Years, Basis Basis, string? Source = null);
 
-/// <summary>Exercises not offered below an age, unless training age makes up for it.</summary>
+/// <summary>Exercises not offered below or from an age on, unless training age makes up for it.</summary>
 /// <param name="Id">Kebab-case id.</param>
-/// <param name="BelowAge">Holds below this age, years.</param>
+/// <param name="BelowAge">Holds below this age, years; null when it is about the older.</param>
+/// <param name="FromAge">Holds from this age on, years; null when it is about the younger.</param>
 /// <param name="Match">Which exercises.</param>
 /// <param name="UnlessTrainingAgeYears">Does not hold from this training age on; null when nothing makes up for it.</param>
 /// <param name="Note">Why, for the explanation.</param>
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record AgeRule(string Id, int BelowAge, ExerciseMatch Match, decimal? UnlessTrainingAgeYears, string Note, Basis Basis, string? Source = null);
+public sealed record AgeRule(string Id, int? BelowAge, int? FromAge, ExerciseMatch Match, decimal? UnlessTrainingAgeYears, string Note, Basis Basis, string? Source = null);

@@ -259,6 +259,11 @@ public sealed class KnowledgeChecks
         foreach (var rule in rules.Ages)
         {
             Match(file, $"/ages/{rule.Id}", rule.Match);
+            if (rule.BelowAge is null == rule.FromAge is null)
+            {
+                Fault(file, $"/ages/{rule.Id}", "give belowAge or fromAge, one of them.");
+            }
+
             Sourced(file, $"/ages/{rule.Id}", rule.Basis, rule.Source);
         }
 

@@ -88,6 +88,9 @@ internal sealed class KnowledgeFile
         return Convert.ToHexStringLower(hash.GetHashAndReset())[..16];
     }
 
+    /// <summary>What stands under an "if" is asked, not required, so its no is no fault.</summary>
+    private static bool IsQuestion(string evaluationPath) => evaluationPath.Contains("/if", StringComparison.Ordinal);
+
     private static void Validate(JsonElement root, string path, JsonSchema schema, List<KnowledgeFault> faults)
     {
         // The flag is cheap; only a file that fails is walked again for its reasons.
@@ -98,7 +101,7 @@ internal sealed class KnowledgeFile
 
         var results = schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.List });
         var found = (results.Details ?? [])
-            .Where(d => d.Errors is not null)
+            .Where(d => d.Errors is not null && !IsQuestion(d.EvaluationPath.ToString()))
             .SelectMany(d => d.Errors!.Select(error => new KnowledgeFault(path, d.InstanceLocation.ToString(), error.Value)))
             .Distinct()
             .OrderByDescending(f => f.Pointer.Length)

@@ -2,7 +2,7 @@ using Recommender.Domain.Knowledge;
 
 namespace Recommender.Domain.Eligibility.Gates;
 
-/// <summary>The athlete is old enough, or long enough in training, for this kind of work.</summary>
+/// <summary>The athlete is of an age, or long enough in training, for this kind of work.</summary>
 public sealed class AgeSuitable() : Gate("age")
 {
     /// <inheritdoc/>
@@ -16,7 +16,8 @@ public sealed class AgeSuitable() : Gate("age")
     {
         var rule = Broken(context, position)!;
         var makesUp = rule.UnlessTrainingAgeYears is { } years ? $", or had trained for {years:0.#} years" : "";
-        return new Refusal(Reason, rule.BelowAge, context.Situation.AgeYears, $"the athlete were {rule.BelowAge}{makesUp}: {rule.Note}");
+        var age = rule.BelowAge is { } below ? $"the athlete were {below}" : $"the athlete were under {rule.FromAge}";
+        return new Refusal(Reason, rule.BelowAge ?? rule.FromAge, context.Situation.AgeYears, $"{age}{makesUp}: {rule.Note}");
     }
 
     private static AgeRule? Broken(GateContext context, int position)
@@ -40,5 +41,5 @@ public sealed class AgeSuitable() : Gate("age")
     }
 
     private static bool InForce(GateContext context, AgeRule rule) =>
-        context.Situation.AgeYears < rule.BelowAge && !(context.Situation.TrainingAgeYears >= rule.UnlessTrainingAgeYears);
+        (context.Situation.AgeYears < rule.BelowAge || context.Situation.AgeYears >= rule.FromAge) && !(context.Situation.TrainingAgeYears >= rule.UnlessTrainingAgeYears);
 }
