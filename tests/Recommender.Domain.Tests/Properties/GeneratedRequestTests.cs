@@ -62,7 +62,7 @@ public sealed class GeneratedRequestTests
         {
             var young = request with { Athlete = request.Athlete! with { AgeYears = age, TrainingAgeYears = Math.Min(request.Athlete.TrainingAgeYears ?? 0, age) } };
             var grown = young with { Athlete = young.Athlete! with { AgeYears = 25 } };
-            NeverKinder(grown, young);
+            LimitsNeverRise(Stages.Of(grown), Stages.Of(young));
         });
 
     [Fact]
@@ -195,6 +195,19 @@ public sealed class GeneratedRequestTests
     {
         var before = Stages.Of(mild);
         var after = Stages.Of(severe);
+        LimitsNeverRise(before, after);
+        var was = before.Eligibility();
+        var minutes = EligibilityFilter.Gates.Select((g, i) => (g, i)).Single(x => x.g.Reason == "minutes").i;
+        foreach (var e in after.Eligibility().Eligible)
+        {
+            // The minutes of an exercise hang on what it is for, and a complaint may change that: the one way in that is not pain's doing.
+            Assert.True((was.RefusedBy[e] & ~(1 << minutes)) == 0, $"{Catalogue.Exercises[e].Id} was refused before: {was.RefusedBy[e]:b}.");
+            Assert.True(was.RefusedBy[e] == 0 || mild.Setting?.Minutes is not null, $"{Catalogue.Exercises[e].Id} was not eligible before.");
+        }
+    }
+
+    private static void LimitsNeverRise(Stages before, Stages after)
+    {
         foreach (var region in Catalogue.Vocabulary.Regions)
         {
             foreach (var rate in Enum.GetValues<LoadingRate>())
@@ -204,7 +217,6 @@ public sealed class GeneratedRequestTests
         }
 
         Assert.True(before.Limits.Barred.All(after.Limits.Barred.Contains), "a barred region was let go.");
-        Within(after.EligibleIds(), before.EligibleIds());
     }
 
     private static void Within(IEnumerable<string> some, IReadOnlySet<string> all)
