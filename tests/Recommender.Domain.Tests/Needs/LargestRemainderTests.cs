@@ -1,0 +1,31 @@
+using CsCheck;
+using Recommender.Domain.Needs;
+
+namespace Recommender.Domain.Tests.Needs;
+
+public sealed class LargestRemainderTests
+{
+    /// <summary>Seats of Hamilton's method for 10 seats, population 100,000; worked by hand: quotas 4.7, 1.6, 1.58, 1.2, 0.61, 0.31.</summary>
+    [Fact]
+    public void Gives_what_is_left_to_the_largest_remainders() =>
+        Assert.Equal([5, 2, 1, 1, 1, 0], LargestRemainder.Apportion([47_000, 16_000, 15_800, 12_000, 6_100, 3_100], 10));
+
+    [Fact]
+    public void Equal_remainders_go_to_the_earlier() => Assert.Equal([4, 3, 3], LargestRemainder.Apportion([1, 1, 1], 10));
+
+    [Fact]
+    public void A_weight_of_nothing_gets_nothing() => Assert.Equal([0, 1000, 0], LargestRemainder.Apportion([0, 3, 0], 1000));
+
+    [Fact]
+    public void Nothing_to_share_by_is_refused() => Assert.Throws<ArgumentException>(() => LargestRemainder.Apportion([0, 0], 10));
+
+    [Fact]
+    public void Always_sums_to_the_total_and_is_never_a_whole_unit_off() =>
+        Gen.Int[0, 100_000].Array[1, 40].Where(w => w.Sum() > 0).Sample(whole =>
+        {
+            decimal[] weights = [.. whole.Select(w => w / 997m)];
+            var shares = LargestRemainder.Apportion(weights, 10_000);
+            Assert.Equal(10_000, shares.Sum());
+            Assert.All(shares.Select((share, i) => (share, exact: weights[i] * 10_000 / weights.Sum())), x => Assert.InRange(x.share - x.exact, -1m, 1m));
+        }, iter: 2_000);
+}

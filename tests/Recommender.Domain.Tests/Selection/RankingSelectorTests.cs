@@ -1,0 +1,67 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
+using Recommender.Domain.Scoring;
+using Recommender.Domain.Selection;
+using Recommender.Testing;
+
+namespace Recommender.Domain.Tests.Selection;
+
+public sealed class RankingSelectorTests
+{
+    private const decimal Least = 3;
+
+    [Fact]
+    public void Takes_the_best_of_each_family() =>
+        Assert.Equal(["a1", "b1"], Pick(2, E("a1", "a"), E("a2", "a"), E("b1", "b")));
+
+    [Fact]
+    public void Gives_fewer_when_there_are_no_more_families() => Assert.Equal(["a1", "b1"], Pick(5, E("a1", "a"), E("a2", "a"), E("b1", "b")));
+
+    [Fact]
+    public void Fills_nothing_in_that_serves_no_need() => Assert.Equal(["a"], Pick(3, E("a"), E("b", need: Least - 0.001m), E("c", need: 0)));
+
+    [Fact]
+    public void What_just_serves_a_need_is_good_enough() => Assert.Equal(["a", "b"], Pick(3, E("a"), E("b", need: Least)));
+
+    [Fact]
+    public void Puts_off_a_third_of_one_pattern_while_others_are_left() =>
+        // Half of four picks, two, may share a pattern.
+        Assert.Equal(["s1", "s2", "h1", "h2"], Pick(4, E("s1"), E("s2"), E("s3"), E("h1", pattern: "hinge"), E("h2", pattern: "hinge")));
+
+    [Fact]
+    public void What_was_put_off_fills_up_in_the_order_of_the_score() =>
+        Assert.Equal(["s1", "s2", "s3", "h1"], Pick(4, E("s1"), E("s2"), E("s3"), E("s4"), E("h1", pattern: "hinge")));
+
+    [Fact]
+    public void Puts_off_what_is_for_the_same_quality_while_others_are_left() =>
+        Assert.Equal(["a", "b", "grip"], Pick(3, E("a", pattern: "squat"), E("b", pattern: "hinge"), E("c", pattern: "jump"), E("grip", pattern: "trunk", quality: "grip")));
+
+    [Fact]
+    public void A_family_that_was_put_off_is_not_taken_twice() =>
+        Assert.Equal(["s1", "s2", "other"], Pick(4, E("s1"), E("s2"), E("s3", "f"), E("s4", "f"), E("other", "f", pattern: "jump")));
+
+    [Fact]
+    public void An_empty_ranking_gives_nothing() => Assert.Empty(Pick(6));
+
+    private static IReadOnlyList<string> Pick(int count, params (Exercise Exercise, decimal Need)[] ranked)
+    {
+        var catalogue = new ExerciseCatalogue(ranked.Select(r => r.Exercise), TestEdition.Vocabulary);
+        var rules = TestEdition.Knowledge.Scoring with
+        {
+            NeedMatch = TestEdition.Knowledge.Scoring.NeedMatch with { MinPoints = Least },
+            Spread = new SpreadRule(PatternShare: 0.5m, PurposeShare: 0.5m, Basis.CommonPractice),
+        };
+        var needs = new NeedTable(new NeedProfile([], []), rules.NeedMatch, TestEdition.Vocabulary.Qualities.Count);
+        var ranking = new Ranking([.. ranked.Select(r => catalogue.PositionOf(r.Exercise.Id))], [.. ranked.Select((_, i) => 90_000 - i)], [.. ranked.Select(r => Points.Of(r.Need).Thousandths)]);
+        var ranks = RankingSelector.Pick(ranking, catalogue, needs, rules, count);
+        Assert.Equal(ranks.Order(), ranks);
+        return [.. ranks.Select(r => catalogue.Exercises[ranking.Positions[r]].Id)];
+    }
+
+    /// <summary>Named exercises differ in what they are for, unless a quality is given, so that only what a test is about holds anything back.</summary>
+    private static (Exercise Exercise, decimal Need) E(string id, string? family = null, string pattern = "squat", string? quality = null, decimal need = 20) =>
+        (ExerciseBuilder.Named(id).OfFamily(family ?? id).OfPattern(pattern).Rated(quality ?? (pattern is "squat" && id.StartsWith('s') ? Numbered(id) : "max-strength"), 3), need);
+
+    private static string Numbered(string id) => TestEdition.Vocabulary.Qualities[10 + (id[1] - '0')].Id;
+}
