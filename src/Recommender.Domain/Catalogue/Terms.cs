@@ -15,6 +15,11 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
     public Terms(IEnumerable<T> items)
     {
         this.items = [.. items];
+        if (this.items.GroupBy(t => t.Id, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new ArgumentException($"\"{twice.Key}\" stands twice; ids are unique.", nameof(items));
+        }
+
         positions = this.items.Select((term, i) => KeyValuePair.Create(term.Id, i)).ToFrozenDictionary(StringComparer.Ordinal);
     }
 
