@@ -12,7 +12,10 @@ public sealed class DoseCalculatorTests
     // 4 sets of 5 in general preparation at 70 to 80 %: (4 x 15 + 3 x 60) s = 4 min, and one to set up.
     private static readonly DoseRow Strength = DoseRowTests.Row(sets: 4, minSets: 2) with
     {
-        Intensity = new DoseRowIntensity("percent-1rm", [70, 75, 80, 80, 80, 60], [80, 85, 90, 90, 90, 70]), Sets = [4, 3, 3, 2, 2, 2], Amount = [5, 4, 3, 3, 3, 6], Tempo = "3-0-1",
+        Intensity = new DoseRowIntensity("percent-1rm", [70, 75, 80, 80, 80, 60], [80, 85, 90, 90, 90, 70]),
+        Sets = [4, 3, 3, 2, 2, 2],
+        Amount = [5, 4, 3, 3, 3, 6],
+        Tempo = "3-0-1",
     };
 
     [Fact]

@@ -10,8 +10,18 @@ public sealed class FitsMinutesTests
     // Two sets of five at three seconds with 120 s between them: 30 + 120 = 150 s = 2.5 min, and 1 min to set up.
     private static readonly DoseRow Row = TestEdition.Knowledge.Dose.Rows[0] with
     {
-        Id = "all", Goals = [.. TestEdition.Knowledge.Dose.Goals.Values.Distinct()], Units = [DoseUnit.Reps], Match = null, SoreRegions = null, EventGroups = null,
-        MinAgeYears = null, MinTrainingAgeYears = null, Sets = [4, 4, 4, 4, 4, 4], MinSets = 2, Amount = [5, 5, 5, 5, 5, 5], RestSeconds = 120,
+        Id = "all",
+        Goals = [.. TestEdition.Knowledge.Dose.Goals.Values.Distinct()],
+        Units = [DoseUnit.Reps],
+        Match = null,
+        SoreRegions = null,
+        EventGroups = null,
+        MinAgeYears = null,
+        MinTrainingAgeYears = null,
+        Sets = [4, 4, 4, 4, 4, 4],
+        MinSets = 2,
+        Amount = [5, 5, 5, 5, 5, 5],
+        RestSeconds = 120,
     };
 
     private static readonly Exercise Lift = ExerciseBuilder.Named().But(e => e with { SetUpMinutes = 1, SecondsPerRepetition = 3 });

@@ -14,7 +14,9 @@ public sealed class TissueCostTests
         {
             TissueCost = TestEdition.Knowledge.Scoring.TissueCost with
             {
-                SorePoints = 20, SorePainFloor = 0.3m, RiskPoints = 10,
+                SorePoints = 20,
+                SorePainFloor = 0.3m,
+                RiskPoints = 10,
                 RateFactor = new Dictionary<LoadingRate, decimal> { [LoadingRate.Isometric] = 0.25m, [LoadingRate.Slow] = 0.5m, [LoadingRate.Fast] = 1, [LoadingRate.Impact] = 1.5m },
             },
         });
