@@ -6,9 +6,13 @@ using Recommender.Storage.Decisions;
 namespace Recommender.Storage;
 
 /// <summary>The embedded store: one SQLite file in write-ahead mode, every commit flushed to disk.</summary>
-public sealed class SqliteStore
+public sealed class SqliteStore : IDisposable
 {
     private const string FileName = "recommender.db";
+
+    /// <summary>Seconds that a statement waits for another process to let go of the file.</summary>
+    private const int PatienceSeconds = 5;
+
     private readonly string connectionString;
 
     private SqliteStore(string connectionString) => this.connectionString = connectionString;
@@ -21,7 +25,7 @@ public sealed class SqliteStore
         try
         {
             Directory.CreateDirectory(folder);
-            var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true }.ToString());
+            var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true, DefaultTimeout = PatienceSeconds }.ToString());
             store.Migrate();
             return store;
         }
@@ -39,7 +43,7 @@ public sealed class SqliteStore
         try
         {
             connection.Open();
-            connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 5000;");
+            connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000};");
             return connection;
         }
         catch (SqliteException e)
@@ -77,6 +81,13 @@ public sealed class SqliteStore
         {
             throw new StoreUnavailableException($"The store cannot be written: {e.Message}", e);
         }
+    }
+
+    /// <summary>Closes what is pooled; the last to close folds the write-ahead log into the file.</summary>
+    public void Dispose()
+    {
+        using var connection = new SqliteConnection(connectionString);
+        SqliteConnection.ClearPool(connection);
     }
 
     private void Migrate()
