@@ -22,15 +22,21 @@ public sealed class SqliteStore : IDisposable
     /// <exception cref="StoreUnavailableException">The folder or file cannot be used.</exception>
     public static SqliteStore Open(string folder)
     {
+        var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true, DefaultTimeout = PatienceSeconds }.ToString());
         try
         {
             Directory.CreateDirectory(folder);
-            var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true, DefaultTimeout = PatienceSeconds }.ToString());
             store.Migrate();
             return store;
         }
+        catch (StoreUnavailableException)
+        {
+            store.Dispose();
+            throw;
+        }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {
+            store.Dispose();
             throw new StoreUnavailableException($"The store in {folder} cannot be opened: {e.Message}", e);
         }
     }
@@ -64,6 +70,7 @@ public sealed class SqliteStore : IDisposable
         }
         catch (SqliteException e)
         {
+            CloseIdle();
             throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
         }
     }
@@ -79,16 +86,20 @@ public sealed class SqliteStore : IDisposable
         }
         catch (SqliteException e)
         {
+            CloseIdle();
             throw new StoreUnavailableException($"The store cannot be written: {e.Message}", e);
         }
     }
 
-    /// <summary>Closes what is pooled; the last to close folds the write-ahead log into the file.</summary>
-    public void Dispose()
+    /// <summary>Closes idle connections. After trouble the next one is then opened anew: one that met a disk while it could not be written stays unable to write.</summary>
+    public void CloseIdle()
     {
         using var connection = new SqliteConnection(connectionString);
         SqliteConnection.ClearPool(connection);
     }
+
+    /// <summary>Closes idle connections; the last to close folds the write-ahead log into the file.</summary>
+    public void Dispose() => CloseIdle();
 
     private void Migrate()
     {

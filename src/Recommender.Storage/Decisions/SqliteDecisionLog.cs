@@ -167,25 +167,20 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
         }
     }
 
-    /// <summary>Gives the connection up, the pooled ones too, so that the store recovers when the disk or the file does.</summary>
+    /// <summary>Gives the connection up, so that the store recovers when the disk or the file does.</summary>
     private void Forget()
     {
-        var broken = connection;
-        connection = null;
-        if (broken is null)
-        {
-            return;
-        }
-
         try
         {
-            SqliteConnection.ClearPool(broken);
-            broken.Dispose();
+            store.CloseIdle();
+            connection?.Dispose();
         }
         catch (SqliteException)
         {
             // A broken connection may fail to close; it is given up either way.
         }
+
+        connection = null;
     }
 
     private sealed class Pending(DecisionRow[] rows, ClaimRow? claim)

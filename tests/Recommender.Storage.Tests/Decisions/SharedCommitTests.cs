@@ -124,7 +124,7 @@ public sealed class SharedCommitTests : OpenLogTests
 
         await closing;
 
-        Assert.All(appends, a => Assert.True(a.IsCompletedSuccessfully));
+        Assert.All(await Task.WhenAll(appends), Assert.True);
         Assert.Equal(30, Chains()["club"].Count);
     }
 
