@@ -6,9 +6,13 @@ using Recommender.Storage.Decisions;
 namespace Recommender.Storage;
 
 /// <summary>The embedded store: one SQLite file in write-ahead mode, every commit flushed to disk.</summary>
-public sealed class SqliteStore
+public sealed class SqliteStore : IDisposable
 {
     private const string FileName = "recommender.db";
+
+    /// <summary>Seconds that a statement waits for another process to let go of the file.</summary>
+    private const int PatienceSeconds = 5;
+
     private readonly string connectionString;
 
     private SqliteStore(string connectionString) => this.connectionString = connectionString;
@@ -18,15 +22,21 @@ public sealed class SqliteStore
     /// <exception cref="StoreUnavailableException">The folder or file cannot be used.</exception>
     public static SqliteStore Open(string folder)
     {
+        var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true, DefaultTimeout = PatienceSeconds }.ToString());
         try
         {
             Directory.CreateDirectory(folder);
-            var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true }.ToString());
             store.Migrate();
             return store;
         }
+        catch (StoreUnavailableException)
+        {
+            store.Dispose();
+            throw;
+        }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {
+            store.Dispose();
             throw new StoreUnavailableException($"The store in {folder} cannot be opened: {e.Message}", e);
         }
     }
@@ -39,7 +49,7 @@ public sealed class SqliteStore
         try
         {
             connection.Open();
-            connection.Execute("PRAGMA synchronous = FULL; PRAGMA busy_timeout = 5000;");
+            connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000};");
             return connection;
         }
         catch (SqliteException e)
@@ -60,6 +70,7 @@ public sealed class SqliteStore
         }
         catch (SqliteException e)
         {
+            CloseIdle();
             throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
         }
     }
@@ -75,9 +86,20 @@ public sealed class SqliteStore
         }
         catch (SqliteException e)
         {
+            CloseIdle();
             throw new StoreUnavailableException($"The store cannot be written: {e.Message}", e);
         }
     }
+
+    /// <summary>Closes idle connections. After trouble the next one is then opened anew: one that met a disk while it could not be written stays unable to write.</summary>
+    public void CloseIdle()
+    {
+        using var connection = new SqliteConnection(connectionString);
+        SqliteConnection.ClearPool(connection);
+    }
+
+    /// <summary>Closes idle connections; the last to close folds the write-ahead log into the file.</summary>
+    public void Dispose() => CloseIdle();
 
     private void Migrate()
     {

@@ -31,6 +31,18 @@ internal static class DecisionSql
         LIMIT 1
         """;
 
+    // Some lapsed claims go with every new one, so that the table does not grow for ever and no caller waits for all of them.
+    public const string Sweep = """
+        DELETE FROM idempotency
+        WHERE organisation = @Organisation
+          AND key IN (
+              SELECT key
+              FROM idempotency
+              WHERE organisation = @Organisation AND created_at < @NotBefore
+              ORDER BY created_at
+              LIMIT 20)
+        """;
+
     // A lapsed claim gives way; a live one keeps its row, and the statement then changes nothing.
     public const string Claim = """
         INSERT INTO idempotency (organisation, key, body_hash, response, created_at)

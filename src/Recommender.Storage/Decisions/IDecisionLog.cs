@@ -10,6 +10,7 @@ public interface IDecisionLog
     /// <param name="claim">The idempotency key they belong to, or null.</param>
     /// <returns>False, with nothing stored, when the claim's key was taken meanwhile.</returns>
     /// <exception cref="StoreUnavailableException">They could not be stored; nothing was.</exception>
+    /// <exception cref="ArgumentException">There is no record, they are of several organisations, or one breaks a rule of the store, such as an id used before; nothing was stored.</exception>
     ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim);
 
     /// <summary>One record with its place in the chain, or null when the organisation has none of this id.</summary>

@@ -10,9 +10,13 @@ internal static class Packing
     private const int Quality = 1;
     private const int Window = 18;
 
+    /// <summary>Longer than any answer, so that a damaged length does not ask for all memory.</summary>
+    private const int Longest = 1 << 28;
+
     /// <summary>Packed bytes.</summary>
     public static byte[] Pack(ReadOnlySpan<byte> plain)
     {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(plain.Length, Longest);
         var buffer = ArrayPool<byte>.Shared.Rent(BrotliEncoder.GetMaxCompressedLength(plain.Length) + sizeof(int));
         try
         {
@@ -31,12 +35,12 @@ internal static class Packing
     /// <exception cref="InvalidDataException">They are damaged.</exception>
     public static byte[] Unpack(ReadOnlySpan<byte> packed)
     {
-        if (packed.Length < sizeof(int))
+        if (!BinaryPrimitives.TryReadInt32BigEndian(packed, out var length) || length is < 0 or > Longest)
         {
-            throw new InvalidDataException("A packed answer is too short.");
+            throw new InvalidDataException("A packed answer does not start with its length.");
         }
 
-        var plain = new byte[BinaryPrimitives.ReadInt32BigEndian(packed)];
+        var plain = new byte[length];
         return BrotliDecoder.TryDecompress(packed[sizeof(int)..], plain, out var written) && written == plain.Length
             ? plain
             : throw new InvalidDataException("A packed answer is damaged.");

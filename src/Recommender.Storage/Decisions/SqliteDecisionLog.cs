@@ -11,17 +11,20 @@ namespace Recommender.Storage.Decisions;
 /// </summary>
 public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
 {
-    /// <summary>Appends that may wait; beyond them the store counts as unavailable, so that memory stays bounded.</summary>
-    private const int QueueLength = 4096;
+    /// <summary>Bytes that may wait; beyond them the store counts as unavailable, so that memory stays bounded.</summary>
+    private const long MostBytesWaiting = 64 * 1024 * 1024;
 
-    /// <summary>Appends that share a commit at most.</summary>
+    /// <summary>Records that share a commit, about: an append is never split.</summary>
     private const int MostTogether = 512;
 
+    /// <summary>SQLITE_CONSTRAINT: what was to be stored is at fault, not the store.</summary>
+    private const int Constraint = 19;
+
     private readonly SqliteStore store;
-    private readonly Channel<Pending> queue = Channel.CreateBounded<Pending>(new BoundedChannelOptions(QueueLength) { SingleReader = true });
-    private readonly Dictionary<string, byte[]> lastHashes = new(StringComparer.Ordinal);
+    private readonly Channel<Pending> queue = Channel.CreateUnbounded<Pending>(new UnboundedChannelOptions { SingleReader = true });
     private readonly Task writer;
     private SqliteConnection? connection;
+    private long bytesWaiting;
 
     /// <param name="store">The open store.</param>
     public SqliteDecisionLog(SqliteStore store)
@@ -33,10 +36,22 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim)
     {
+        if (records.Count == 0 || records.Any(r => r.Organisation != records[0].Organisation))
+        {
+            throw new ArgumentException("Give at least one record, all of one organisation.", nameof(records));
+        }
+
         var pending = new Pending([.. records.Select(DecisionRow.Of)], claim is null ? null : ClaimRow.Of(records[0].Organisation, claim));
-        return queue.Writer.TryWrite(pending)
-            ? await pending.Done.Task.ConfigureAwait(false)
-            : throw new StoreUnavailableException("Too many decisions wait to be stored.");
+        try
+        {
+            return Interlocked.Add(ref bytesWaiting, pending.Bytes) > MostBytesWaiting ? throw new StoreUnavailableException("Too many decisions wait to be stored.")
+                : !queue.Writer.TryWrite(pending) ? throw new StoreUnavailableException("The log is closed.")
+                : await pending.Done.Task.ConfigureAwait(false);
+        }
+        finally
+        {
+            Interlocked.Add(ref bytesWaiting, -pending.Bytes);
+        }
     }
 
     /// <inheritdoc/>
@@ -64,77 +79,100 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
 
     private async Task Write()
     {
-        var together = new List<Pending>(MostTogether);
+        var together = new List<Pending>();
         while (await queue.Reader.WaitToReadAsync().ConfigureAwait(false))
         {
             together.Clear();
-            while (together.Count < MostTogether && queue.Reader.TryRead(out var pending))
+            var records = 0;
+            while (records < MostTogether && queue.Reader.TryRead(out var pending))
             {
                 together.Add(pending);
+                records += pending.Rows.Length;
             }
 
             Commit(together);
         }
     }
 
-    private void Commit(List<Pending> together)
+    private void Commit(IReadOnlyList<Pending> together)
     {
         try
         {
             connection ??= store.Connect();
             using var transaction = connection.BeginTransaction();
+            // Read under the transaction's lock and forgotten with it: another process may have appended since, and what was rolled back never was.
+            var lastHashes = new Dictionary<string, byte[]>(StringComparer.Ordinal);
             foreach (var pending in together)
             {
-                pending.Stored = Store(pending, transaction);
+                pending.Stored = Store(pending, lastHashes, transaction);
             }
 
             transaction.Commit();
         }
-        catch (Exception e) when (e is SqliteException or StoreUnavailableException or InvalidOperationException)
+        catch (Exception e)
         {
-            // Nothing of this transaction is kept; the next one starts on a new connection, so that the store recovers when the disk does.
+            // Whatever it was: nothing of this transaction is kept, every caller hears of it, and the writer lives on.
             Forget();
-            var unavailable = e as StoreUnavailableException ?? new StoreUnavailableException($"The decision could not be stored: {e.Message}", e);
-            together.ForEach(p => p.Done.TrySetException(unavailable));
+            Fail(together, e);
             return;
         }
 
-        together.ForEach(p => p.Done.TrySetResult(p.Stored));
+        foreach (var pending in together)
+        {
+            pending.Done.TrySetResult(pending.Stored);
+        }
     }
 
-    private bool Store(Pending pending, SqliteTransaction transaction)
+    private bool Store(Pending pending, Dictionary<string, byte[]> lastHashes, SqliteTransaction transaction)
     {
-        if (pending.Claim is { } claim && connection!.Execute(DecisionSql.Claim, claim, transaction) == 0)
+        if (pending.Claim is { } claim)
         {
-            return false;
+            connection!.Execute(DecisionSql.Sweep, claim, transaction);
+            if (connection!.Execute(DecisionSql.Claim, claim, transaction) == 0)
+            {
+                return false;
+            }
         }
 
         foreach (var row in pending.Rows)
         {
-            row.PreviousHash = LastHash(row.Organisation, transaction);
-            row.Hash = RecordHash.Link(row.PreviousHash, row.ContentHash);
-            lastHashes[row.Organisation] = row.Hash;
+            row.PreviousHash = lastHashes.TryGetValue(row.Organisation, out var last) ? last
+                : connection!.QuerySingleOrDefault<byte[]>(DecisionSql.LastHash, new { organisation = row.Organisation }, transaction) ?? RecordHash.Genesis.ToArray();
+            row.Hash = lastHashes[row.Organisation] = RecordHash.Link(row.PreviousHash, row.ContentHash);
         }
 
         connection!.Execute(DecisionSql.Insert, pending.Rows, transaction);
         return true;
     }
 
-    private byte[] LastHash(string organisation, SqliteTransaction transaction)
+    private void Fail(IReadOnlyList<Pending> together, Exception e)
     {
-        if (!lastHashes.TryGetValue(organisation, out var hash))
+        var atFault = e is SqliteException { SqliteErrorCode: Constraint } or ArgumentException;
+        if (atFault && together.Count > 1)
         {
-            hash = connection!.QuerySingleOrDefault<byte[]>(DecisionSql.LastHash, new { organisation }, transaction) ?? RecordHash.Genesis.ToArray();
+            // One append breaks a rule of the store; those that shared its transaction are not to suffer for it.
+            foreach (var pending in together)
+            {
+                Commit([pending]);
+            }
+
+            return;
         }
 
-        return hash;
+        foreach (var pending in together)
+        {
+            pending.Done.TrySetException(atFault
+                ? new ArgumentException($"The decision breaks a rule of the store: {e.Message}", e)
+                : new StoreUnavailableException($"The decision could not be stored: {e.Message}", e));
+        }
     }
 
+    /// <summary>Gives the connection up, so that the store recovers when the disk or the file does.</summary>
     private void Forget()
     {
-        lastHashes.Clear();
         try
         {
+            store.CloseIdle();
             connection?.Dispose();
         }
         catch (SqliteException)
@@ -150,6 +188,8 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
         public DecisionRow[] Rows { get; } = rows;
 
         public ClaimRow? Claim { get; } = claim;
+
+        public long Bytes { get; } = rows.Sum(r => (long)r.Request.Length + r.Answer.Length + (r.Personal?.Length ?? 0)) + (claim?.Response.Length ?? 0);
 
         public bool Stored { get; set; }
 

@@ -71,7 +71,7 @@ internal sealed class KnowledgeFile
         }
         catch (JsonException e)
         {
-            faults.Add(new KnowledgeFault(Path, pointer + e.Path?.TrimStart('$').Replace('.', '/'), e.Message));
+            faults.Add(new KnowledgeFault(Path, pointer + JsonPath.ToPointer(e.Path), e.Message));
             return null;
         }
     }
@@ -102,10 +102,9 @@ internal sealed class KnowledgeFile
         var results = schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.List });
         var found = (results.Details ?? [])
             .Where(d => d.Errors is not null && !IsQuestion(d.EvaluationPath.ToString()))
-            .SelectMany(d => d.Errors!.Select(error => new KnowledgeFault(path, d.InstanceLocation.ToString(), error.Value)))
+            .SelectMany(d => d.Errors!.Select(error => new KnowledgeFault(path, d.InstanceLocation.ToString(), error.Value.Replace("\\u0022", "", StringComparison.Ordinal))))
             .Distinct()
             .OrderByDescending(f => f.Pointer.Length)
-            .Take(20)
             .ToList();
         faults.AddRange(found.Count > 0 ? found : [new KnowledgeFault(path, "", "does not fit its schema.")]);
     }

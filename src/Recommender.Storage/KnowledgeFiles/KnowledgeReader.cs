@@ -50,9 +50,9 @@ public sealed class KnowledgeReader
         if (groups.GroupBy(g => g!.EventGroup, StringComparer.Ordinal).Any(g => g.Count() > 1) || groups.SelectMany(g => g!.Events).GroupBy(e => e.Event, StringComparer.Ordinal).Any(g => g.Count() > 1))
         {
             faults.Add(new KnowledgeFault("event-profiles", "", "an event group or an event has two profiles; give one."));
+            Stop();
         }
 
-        Stop();
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, competence!, scoring!, dose!, defaults!, tests!);
         faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
             EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
@@ -93,15 +93,13 @@ public sealed class KnowledgeReader
     private List<KnowledgeFile> Many(string below, string schema, List<KnowledgeFile> kept)
     {
         var path = Path.Combine(folder, below);
-        var files = Directory.Exists(path)
-            ? Directory.GetFiles(path, "*.json").Order(StringComparer.Ordinal)
-                .Select(f => KnowledgeFile.Read(folder, $"{below}/{Path.GetFileName(f)}", schemas, schema, faults)).OfType<KnowledgeFile>().ToList()
-            : [];
-        if (files.Count == 0 && faults.Count == 0)
+        var names = Directory.Exists(path) ? Directory.GetFiles(path, "*.json").Select(f => $"{below}/{Path.GetFileName(f)}").Order(StringComparer.Ordinal).ToList() : [];
+        if (names.Count == 0)
         {
             faults.Add(new KnowledgeFault(below, "", "no file is there; at least one is needed."));
         }
 
+        var files = names.Select(name => KnowledgeFile.Read(folder, name, schemas, schema, faults)).OfType<KnowledgeFile>().ToList();
         kept.AddRange(files);
         return files;
     }

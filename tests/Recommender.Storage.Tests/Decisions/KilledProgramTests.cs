@@ -1,0 +1,42 @@
+using System.Diagnostics;
+
+namespace Recommender.Storage.Tests.Decisions;
+
+public sealed class KilledProgramTests
+{
+    [Fact]
+    public async Task A_killed_program_loses_no_record_that_it_had_answered_and_the_chain_goes_on()
+    {
+        using var folder = new StoreFolder();
+        var answered = new List<string>();
+        for (var round = 0; round < 3; round++)
+        {
+            answered.AddRange(await AppendUntilKilled(folder.Path, $"round-{round}", afterAnswers: 100));
+
+            Assert.True(answered.Count >= (round + 1) * 100, "the program ended before it was killed.");
+            Assert.Empty(answered.Except(Chain.Walk(folder.File)["club"]));
+        }
+    }
+
+    private static async Task<List<string>> AppendUntilKilled(string folder, string prefix, int afterAnswers)
+    {
+        var start = new ProcessStartInfo(Environment.ProcessPath!) { RedirectStandardOutput = true };
+        start.ArgumentList.Add("exec");
+        start.ArgumentList.Add(typeof(KilledProgramTests).Assembly.Location);
+        start.ArgumentList.Add(folder);
+        start.ArgumentList.Add(prefix);
+        using var program = Process.Start(start)!;
+        var answered = new List<string>();
+        while (answered.Count < afterAnswers && await program.StandardOutput.ReadLineAsync() is { } id)
+        {
+            answered.Add(id);
+        }
+
+        program.Kill();
+        // What it had said before it died counts too; a line that was cut short does not.
+        var rest = await program.StandardOutput.ReadToEndAsync();
+        answered.AddRange(rest[..(rest.LastIndexOf('\n') + 1)].Split('\n', StringSplitOptions.RemoveEmptyEntries));
+        await program.WaitForExitAsync();
+        return answered;
+    }
+}
