@@ -29,9 +29,7 @@ internal static class RecordMaker
         var asked = JsonSerializer.SerializeToUtf8Bytes(WithoutPersonalPart(request), WireJson.Compact.RecommendationRequest);
         var status = JsonNamingPolicy.KebabCaseLower.ConvertName(answer.Status.ToString());
         var top = answer.Picks.Count > 0 ? answer.Picks[0].Exercise.Id : null;
-        var time = new byte[sizeof(long)];
-        BinaryPrimitives.WriteInt64BigEndian(time, moment.ToUnixTimeMilliseconds());
-        return new DecisionRecord
+        var record = new DecisionRecord
         {
             Organisation = organisation,
             DecisionId = answer.DecisionId,
@@ -46,9 +44,21 @@ internal static class RecordMaker
             PersonalSalt = salt,
             PersonalHash = personalHash,
             Answer = sent,
-            // Status, top and versions stand in the answer, so the answer's bytes cover them.
-            ContentHash = RecordHash.Of(Encoding.UTF8.GetBytes(organisation), Encoding.UTF8.GetBytes(answer.DecisionId), Encoding.UTF8.GetBytes(kind), time, asked, personalHash, sent),
+            ContentHash = default,
         };
+        return record with { ContentHash = ContentHashOf(record) };
+    }
+
+    /// <summary>Hash over every field of a record; the personal part, its salt and the ref are covered by the personal hash, so that they can be erased.</summary>
+    public static byte[] ContentHashOf(DecisionRecord record)
+    {
+        var numbers = new byte[sizeof(long) + sizeof(int)];
+        BinaryPrimitives.WriteInt64BigEndian(numbers, record.CreatedAt.ToUnixTimeMilliseconds());
+        BinaryPrimitives.WriteInt32BigEndian(numbers.AsSpan(sizeof(long)), record.Versions.Engine);
+        return RecordHash.Of(Text(record.Organisation), Text(record.DecisionId), Text(record.Kind), numbers, Text(record.Status), Text(record.Top), Text(record.Versions.Catalogue),
+            Text(record.Versions.Rules), Text(record.Versions.Preference), record.Request, record.PersonalHash, record.Answer);
+
+        static byte[] Text(string? value) => Encoding.UTF8.GetBytes(value ?? "");
     }
 
     private static PersonalPart? PersonalPartOf(RecommendationRequest request)

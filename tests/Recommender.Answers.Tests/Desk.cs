@@ -1,0 +1,73 @@
+using Recommender.Domain.Requests;
+using Recommender.Storage;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Answers.Tests;
+
+/// <summary>Everything that answers need, on a store of its own and with the clock standing still.</summary>
+public sealed class Desk : IAsyncDisposable
+{
+    public static readonly DateTimeOffset Now = new(2026, 3, 1, 12, 0, 0, 123, 456, TimeSpan.Zero);
+    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("recommender-answers-");
+
+    private Desk()
+    {
+        Store = SqliteStore.Open(folder.FullName);
+        Log = new SqliteDecisionLog(Store);
+        Editions = new EditionInForce(Shipped.Edition);
+        Answers = new AnswerRecommendation(Editions, Log, Clock);
+        Decisions = new ReadDecision(Log);
+    }
+
+    public static TimeProvider Clock { get; } = new StandingClock();
+
+    public SqliteStore Store { get; }
+
+    public SqliteDecisionLog Log { get; }
+
+    public EditionInForce Editions { get; }
+
+    public AnswerRecommendation Answers { get; }
+
+    public ReadDecision Decisions { get; }
+
+    public static Desk Open() => new();
+
+    /// <summary>The least that can be asked.</summary>
+    public static RecommendationRequest Least() => new() { Athlete = new AthleteFacts { EventGroup = "jumps" }, Phase = "general-preparation" };
+
+    /// <summary>A request that cannot be answered: it has no phase.</summary>
+    public static RecommendationRequest Faulty() => Least() with { Phase = null };
+
+    public static Func<byte[], DateTimeOffset, IdempotencyClaim> Claim(string key = "key") => (sent, now) => new IdempotencyClaim(key, new byte[32], sent, now, now.AddHours(-24));
+
+    /// <summary>How many decisions are on record.</summary>
+    public Task<long> Count() => Store.Use(async connection =>
+    {
+        await using var command = connection.CreateCommand();
+        command.CommandText = "SELECT COUNT(*) FROM decisions";
+        return (long)(await command.ExecuteScalarAsync())!;
+    });
+
+    public async ValueTask DisposeAsync()
+    {
+        await Log.DisposeAsync();
+        Store.Dispose();
+        folder.Delete(recursive: true);
+    }
+
+    private sealed class StandingClock : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => Now;
+    }
+}
+
+/// <summary>Tests at a desk.</summary>
+public abstract class DeskTests : IAsyncLifetime
+{
+    protected Desk Desk { get; } = Desk.Open();
+
+    public Task InitializeAsync() => Task.CompletedTask;
+
+    public Task DisposeAsync() => Desk.DisposeAsync().AsTask();
+}

@@ -1,0 +1,85 @@
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Requests;
+using static Recommender.Answers.Tests.Desk;
+
+namespace Recommender.Answers.Tests;
+
+public sealed class RecordMakerTests
+{
+    /// <summary>A change of each field that the hash covers itself.</summary>
+    private static readonly Dictionary<string, Func<DecisionRecord, DecisionRecord>> Changes = new()
+    {
+        [nameof(DecisionRecord.Organisation)] = r => r with { Organisation = "academy" },
+        [nameof(DecisionRecord.DecisionId)] = r => r with { DecisionId = r.DecisionId + "0" },
+        [nameof(DecisionRecord.Kind)] = r => r with { Kind = "session" },
+        [nameof(DecisionRecord.CreatedAt)] = r => r with { CreatedAt = r.CreatedAt.AddMilliseconds(1) },
+        [nameof(DecisionRecord.Status)] = r => r with { Status = "referred" },
+        [nameof(DecisionRecord.Top)] = r => r with { Top = "another" },
+        ["Top taken away"] = r => r with { Top = null },
+        [nameof(VersionStamp.Engine)] = r => r with { Versions = r.Versions with { Engine = r.Versions.Engine + 1 } },
+        [nameof(VersionStamp.Catalogue)] = r => r with { Versions = r.Versions with { Catalogue = "another" } },
+        [nameof(VersionStamp.Rules)] = r => r with { Versions = r.Versions with { Rules = "another" } },
+        [nameof(VersionStamp.Preference)] = r => r with { Versions = r.Versions with { Preference = "another" } },
+        ["Catalogue and rules changed over"] = r => r with { Versions = r.Versions with { Catalogue = r.Versions.Rules, Rules = r.Versions.Catalogue } },
+        [nameof(DecisionRecord.Request)] = r => r with { Request = Flip(r.Request) },
+        [nameof(DecisionRecord.PersonalHash)] = r => r with { PersonalHash = Flip(r.PersonalHash) },
+        [nameof(DecisionRecord.Answer)] = r => r with { Answer = Flip(r.Answer) },
+        ["A byte moved from request to answer"] = r => r with { Request = r.Request[..^1], Answer = (byte[])[r.Request.Span[^1], .. r.Answer.Span] },
+    };
+
+    /// <summary>Fields that the personal hash covers, the ref as part of the personal part, and the hash itself.</summary>
+    private static readonly string[] Erasable = [nameof(DecisionRecord.Personal), nameof(DecisionRecord.PersonalSalt), nameof(DecisionRecord.AthleteRef), nameof(DecisionRecord.ContentHash)];
+
+    public static TheoryData<string> Fields => [.. Changes.Keys];
+
+    [Fact]
+    public void The_hash_of_a_record_is_that_of_its_content()
+    {
+        var record = Make();
+
+        Assert.Equal(RecordMaker.ContentHashOf(record), record.ContentHash.ToArray());
+        Assert.Equal(RecordHash.Of(record.PersonalSalt, record.Personal), record.PersonalHash.ToArray());
+    }
+
+    [Theory]
+    [MemberData(nameof(Fields))]
+    public void A_changed_field_changes_the_hash(string field)
+    {
+        var record = Make();
+
+        Assert.NotEqual(RecordMaker.ContentHashOf(record), RecordMaker.ContentHashOf(Changes[field](record)));
+    }
+
+    [Fact]
+    public void No_field_is_forgotten()
+    {
+        var fields = typeof(DecisionRecord).GetProperties().Concat(typeof(VersionStamp).GetProperties()).Select(p => p.Name).Except([nameof(DecisionRecord.Versions), "EqualityContract"]);
+
+        Assert.Empty(fields.Except(Changes.Keys).Except(Erasable));
+    }
+
+    [Fact]
+    public void The_same_request_twice_tells_nothing_by_its_personal_hash()
+    {
+        Assert.NotEqual(Make().PersonalSalt.ToArray(), Make().PersonalSalt.ToArray());
+        Assert.NotEqual(Make().PersonalHash.ToArray(), Make().PersonalHash.ToArray());
+    }
+
+    [Fact]
+    public void The_moment_is_kept_in_whole_milliseconds() =>
+        Assert.Equal(new DateTimeOffset(2026, 3, 1, 12, 0, 0, 123, TimeSpan.Zero), Make().CreatedAt);
+
+    private static DecisionRecord Make()
+    {
+        var request = Least() with { Athlete = new AthleteFacts { EventGroup = "jumps", Ref = "NM-04" } };
+        var answer = Domain.RecommendationPipeline.Answer(request, Shipped.Edition, "an-id");
+        return RecordMaker.Make("club", "recommendation", request, answer, "{}"u8.ToArray(), Now);
+    }
+
+    private static byte[] Flip(ReadOnlyMemory<byte> bytes)
+    {
+        var flipped = bytes.ToArray();
+        flipped[^1] ^= 1;
+        return flipped;
+    }
+}
