@@ -57,7 +57,11 @@ public sealed class DoseCalculatorTests
     public void Without_a_maximum_no_load_is_said() => Assert.Null(Dose(RequestBuilder.For()).LoadKg);
 
     [Fact]
-    public void A_load_below_the_smallest_step_is_not_said() => Assert.Null(Dose(RequestBuilder.For(phase: "general-preparation").Lifting("lift", 3)).LoadKg);
+    public void A_load_below_the_lightest_bar_is_not_said()
+    {
+        Assert.Null(Dose(RequestBuilder.For(phase: "general-preparation").Lifting("lift", 28)).LoadKg);
+        Assert.Equal(20m, Dose(RequestBuilder.For(phase: "general-preparation").Lifting("lift", 29)).LoadKg);
+    }
 
     [Fact]
     public void Other_kinds_of_intensity_give_no_load() =>
@@ -90,7 +94,7 @@ public sealed class DoseCalculatorTests
 
     private static Dose Dose(RequestBuilder request, params DoseRow[] rows)
     {
-        var rules = TestEdition.Knowledge.Dose with { Rows = rows.Length == 0 ? [Strength] : rows, LoadStepKg = new RuleNumber(2.5m, Basis.CommonPractice) };
+        var rules = TestEdition.Knowledge.Dose with { Rows = rows.Length == 0 ? [Strength] : rows, LoadStepKg = new RuleNumber(2.5m, Basis.CommonPractice), LightestBarKg = new RuleNumber(20, Basis.CommonPractice) };
         var situation = Stages.Of(request, TestEdition.Of([Lift], TestEdition.Knowledge.With(dose: rules))).Situation;
         return DoseCalculator.Prescribe(situation, situation.DoseCircumstances, Lift, "max-strength");
     }

@@ -139,7 +139,13 @@ public sealed class KnowledgeChecksTests
     [Fact]
     public void An_age_rule_about_an_unknown_quality() =>
         Told("rules/competence.json", "/ages/a", "\"charm\"",
-            Check(Good.With(competence: Good.Competence with { Ages = [new("a", 14, new(Qualities: new Dictionary<string, int> { ["charm"] = 2 }), null, "", Basis.CommonPractice)] })));
+            Check(Good.With(competence: Good.Competence with { Ages = [new("a", 14, null, new(Qualities: new Dictionary<string, int> { ["charm"] = 2 }), null, "", Basis.CommonPractice)] })));
+
+    [Theory]
+    [InlineData(14, 50)]
+    [InlineData(null, null)]
+    public void An_age_rule_that_is_about_both_or_neither_the_younger_and_the_older(int? below, int? from) =>
+        Told("rules/competence.json", "/ages/a", "one of them", Check(Good.With(competence: Good.Competence with { Ages = [new("a", below, from, new(), null, "", Basis.CommonPractice)] })));
 
     [Fact]
     public void Shares_of_correspondence_that_do_not_sum_to_one() =>

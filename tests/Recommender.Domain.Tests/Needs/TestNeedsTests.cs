@@ -84,6 +84,10 @@ public sealed class TestNeedsTests
     }
 
     [Fact]
+    public void Results_that_nothing_reads_yet_are_kept_and_said() =>
+        Assert.Equal("Kept with the decision but not used for needs: sprintSplits, testPain.", Assert.Single(Of(new TestResults { SprintSplits = [new(10, 1.8m)], TestPain = 2 }, Ankle).Cautions));
+
+    [Fact]
     public void No_tests_change_nothing() => Assert.DoesNotContain(Of(null, Ankle).Needs, n => n.From.Any(f => f.Source == "test"));
 
     [Fact]

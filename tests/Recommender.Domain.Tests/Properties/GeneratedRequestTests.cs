@@ -171,6 +171,18 @@ public sealed class GeneratedRequestTests
         });
 
     [Fact]
+    public void What_the_coach_asked_for_first_is_among_the_picks_when_anything_eligible_is_strong_for_it() =>
+        Sample(RequestGenerator.Requests.Where(r => r.Needs!.Count > 0), 1_000, request =>
+        {
+            var stages = Stages.Of(request);
+            var ranking = stages.Ranking();
+            var least = Points.Of(Edition.Knowledge.Scoring.NeedMatch.MinPoints).Thousandths;
+            bool Answers(string id) => stages.Situation.Asks[0].Any(quality => Catalogue.RatingOf(Catalogue.PositionOf(id), quality) >= QualityRating.Strong);
+            var could = Enumerable.Range(0, ranking.Count).Any(rank => ranking.NeedPoints[rank] >= least && Answers(Catalogue.Exercises[ranking.Positions[rank]].Id));
+            Assert.Equal(could, stages.PickedIds().Any(Answers));
+        });
+
+    [Fact]
     public void Every_dose_fits_the_minutes_and_is_worth_doing() =>
         Sample(RequestGenerator.Requests, 2_000, request =>
             Assert.All(Stages.Answer(request).Picks, pick =>

@@ -44,19 +44,50 @@ public sealed class RankingSelectorTests
     [Fact]
     public void An_empty_ranking_gives_nothing() => Assert.Empty(Pick(6));
 
-    private static IReadOnlyList<string> Pick(int count, params (Exercise Exercise, decimal Need)[] ranked)
+    [Fact]
+    public void Keeps_a_seat_for_what_the_coach_asked_for_however_far_down() =>
+        Assert.Equal(["a", "grip"], PickFor(Asking("grip"), 2, E("a"), E("b", pattern: "hinge"), E("c", pattern: "jump"), E("grip", pattern: "trunk", quality: "grip")));
+
+    [Fact]
+    public void Without_an_ask_the_best_are_taken() => Assert.Equal(["a", "b"], Pick(2, E("a"), E("b", pattern: "hinge", quality: "muscle-mass"), E("grip", pattern: "trunk", quality: "grip")));
+
+    [Fact]
+    public void Asks_get_no_more_than_their_share_of_seats_in_the_order_they_were_made() =>
+        Assert.Equal(["a", "calf"], PickFor(Asking("calf-capacity", "grip"), 2, E("a"), E("grip", pattern: "trunk", quality: "grip"), E("calf", pattern: "calf-foot", quality: "calf-capacity")));
+
+    [Fact]
+    public void One_exercise_that_answers_two_asks_takes_one_seat()
     {
-        var catalogue = new ExerciseCatalogue(ranked.Select(r => r.Exercise), TestEdition.Vocabulary);
+        var both = (ExerciseBuilder.Named("both").Rated("grip", 2).Rated("calf-capacity", 3).Build(), 20m);
+        Assert.Equal(["a", "b", "both"], PickFor(Asking("grip", "calf-capacity"), 3, E("a"), E("b", pattern: "hinge", quality: "muscle-mass"), both, E("grip", pattern: "trunk", quality: "grip")));
+    }
+
+    [Fact]
+    public void A_weak_rating_does_not_answer_an_ask() =>
+        Assert.Equal(["a", "b"], PickFor(Asking("grip"), 2, E("a"), E("b", pattern: "hinge", quality: "muscle-mass"), (ExerciseBuilder.Named("weak").OfPattern("trunk").Rated("max-strength", 2).Rated("grip", 1).Build(), 20m)));
+
+    [Fact]
+    public void An_ask_for_trunk_control_is_answered_by_any_trunk_quality() =>
+        Assert.Equal(["a", "side"], PickFor(Asking("trunk-control"), 2, E("a"), E("b", pattern: "hinge", quality: "muscle-mass"), E("side", pattern: "trunk", quality: "trunk-lateral")));
+
+    private static RequestBuilder Asking(params string[] qualities) => qualities.Aggregate(RequestBuilder.For(), (request, quality) => request.Wanting(quality, "low"));
+
+    private static IReadOnlyList<string> Pick(int count, params (Exercise Exercise, decimal Need)[] ranked) => PickFor(RequestBuilder.For(), count, ranked);
+
+    private static IReadOnlyList<string> PickFor(RequestBuilder request, int count, params (Exercise Exercise, decimal Need)[] ranked)
+    {
         var rules = TestEdition.Knowledge.Scoring with
         {
             NeedMatch = TestEdition.Knowledge.Scoring.NeedMatch with { MinPoints = Least },
-            Spread = new SpreadRule(PatternShare: 0.5m, PurposeShare: 0.5m, Basis.CommonPractice),
+            Spread = new SpreadRule(PatternShare: 0.5m, PurposeShare: 0.5m, AskedShare: 0.5m, Basis.CommonPractice),
         };
+        var stages = Stages.Of(request.Count(count), TestEdition.Of(ranked.Select(r => r.Exercise), TestEdition.Knowledge.With(scoring: rules)));
+        // Points are said by hand; what an exercise is for follows from its ratings alone.
         var needs = new NeedTable(new NeedProfile([], []), rules.NeedMatch, TestEdition.Vocabulary.Qualities.Count);
-        var ranking = new Ranking([.. ranked.Select(r => catalogue.PositionOf(r.Exercise.Id))], [.. ranked.Select((_, i) => 90_000 - i)], [.. ranked.Select(r => Points.Of(r.Need).Thousandths)]);
-        var ranks = RankingSelector.Pick(ranking, catalogue, needs, rules, count);
+        var ranking = new Ranking([.. ranked.Select(r => stages.Catalogue.PositionOf(r.Exercise.Id))], [.. ranked.Select((_, i) => 90_000 - i)], [.. ranked.Select(r => Points.Of(r.Need).Thousandths)]);
+        var ranks = RankingSelector.Pick(ranking, needs, stages.Situation);
         Assert.Equal(ranks.Order(), ranks);
-        return [.. ranks.Select(r => catalogue.Exercises[ranking.Positions[r]].Id)];
+        return [.. ranks.Select(r => stages.Catalogue.Exercises[ranking.Positions[r]].Id)];
     }
 
     /// <summary>Named exercises differ in what they are for, unless a quality is given, so that only what a test is about holds anything back.</summary>

@@ -7,7 +7,7 @@ namespace Recommender.Domain.Tests.Eligibility.Gates;
 
 public sealed class AgeSuitableTests
 {
-    private static readonly AgeRule Heavy = new("heavy", 14, new ExerciseMatch(LoadBands: [LoadBand.Heavy]), UnlessTrainingAgeYears: 2, "heavy loads wait.", Basis.CommonPractice);
+    private static readonly AgeRule Heavy = new("heavy", 14, null, new ExerciseMatch(LoadBands: [LoadBand.Heavy]), UnlessTrainingAgeYears: 2, "heavy loads wait.", Basis.CommonPractice);
     private static readonly Exercise HeavyLift = ExerciseBuilder.Named().At(LoadBand.Heavy);
 
     [Fact]
@@ -30,6 +30,15 @@ public sealed class AgeSuitableTests
     [Fact]
     public void An_athlete_without_an_age_is_taken_for_an_adult() =>
         GateVerifier.Of<AgeSuitable>().Under(Rules(Heavy)).Given(RequestBuilder.For().Trained(0)).AskedAbout(HeavyLift).HasNothingToAsk();
+
+    [Fact]
+    public void A_rule_for_the_older_refuses_from_its_age_on()
+    {
+        var masters = Heavy with { BelowAge = null, FromAge = 50 };
+        Verify(50, trained: 1, masters).AskedAbout(HeavyLift).Refuses(50, 50, "the athlete were under 50, or had trained for 2 years: heavy");
+        Verify(49, trained: 1, masters).AskedAbout(HeavyLift).HasNothingToAsk();
+        Verify(70, trained: 20, masters).AskedAbout(HeavyLift).Passes();
+    }
 
     private static GateVerifier Verify(int age, decimal trained, AgeRule? rule = null) =>
         GateVerifier.Of<AgeSuitable>().Under(Rules(rule ?? Heavy)).Given(RequestBuilder.For().Aged(age, trained));
