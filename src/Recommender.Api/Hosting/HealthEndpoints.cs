@@ -17,7 +17,7 @@ public static class HealthEndpoints
     public static void MapHealth(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/health/live", Live).WithTags("Operations").WithName("live").Produces<Health>(contentType: "application/json");
-        routes.MapGet("/health/ready", Ready).WithTags("Operations").WithName("ready").Produces<Health>(contentType: "application/json");
+        routes.MapGet("/health/ready", Ready).WithTags("Operations").WithName("ready").Produces<Health>(contentType: "application/json").MayAnswer(ProblemTypes.StoreUnavailable);
     }
 
     /// <summary>The process answers.</summary>
