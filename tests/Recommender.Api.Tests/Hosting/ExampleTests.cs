@@ -28,6 +28,18 @@ public sealed class ExampleTests(ApiHost api)
     }
 
     [Fact]
+    public void The_requests_to_try_hold_the_same_bodies()
+    {
+        var shown = Examples.Files().Where(f => f.Contains(".request.", StringComparison.Ordinal)).Select(f => JsonNode.Parse(Examples.Text(f))).ToList();
+
+        var bodies = File.ReadAllText(Repository.File("openapi", "v1.http")).Split("\n### ")
+            .Where(request => request.Contains("\n{", StringComparison.Ordinal)).Select(request => JsonNode.Parse(request[request.IndexOf("\n{", StringComparison.Ordinal)..])).ToList();
+
+        Assert.Equal(shown.Count, bodies.Count);
+        Assert.All(bodies, body => Assert.Contains(shown, s => JsonNode.DeepEquals(s, body)));
+    }
+
+    [Fact]
     public async Task What_is_shown_is_shaped_like_what_the_service_says()
     {
         foreach (var (file, said) in await Said())
@@ -49,7 +61,7 @@ public sealed class ExampleTests(ApiHost api)
     private async Task<List<(string File, JsonObject Said)>> Said()
     {
         await using var broken = new ApiHost();
-        broken.Sql("CREATE TRIGGER full BEFORE UPDATE ON marks BEGIN SELECT RAISE(ABORT, 'full'); END");
+        broken.Sql("CREATE TRIGGER full BEFORE INSERT ON marks BEGIN SELECT RAISE(ABORT, 'full'); END");
         broken.Sql("CREATE TRIGGER full_too BEFORE INSERT ON decisions BEGIN SELECT RAISE(ABORT, 'full'); END");
         var key = ("Idempotency-Key", Guid.NewGuid().ToString());
         using var taken = await api.Post("/v1/recommendations", Examples.Minimal(), key);

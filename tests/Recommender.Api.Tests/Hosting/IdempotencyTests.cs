@@ -83,7 +83,7 @@ public sealed class IdempotencyTests(ApiHost api)
     }
 
     public static TheoryData<string[]> BadKeys => new(
-        [""], ["two words"], ["clé"], [new string('k', 201)], ["one", "two"]);
+        ["two words"], ["clé"], [new string('k', 201)], ["one", "two"]);
 
     [Theory]
     [MemberData(nameof(BadKeys))]

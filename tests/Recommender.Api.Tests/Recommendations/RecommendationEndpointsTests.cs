@@ -109,7 +109,6 @@ public sealed class RecommendationEndpointsTests(ApiHost api)
     [Theory]
     [InlineData("\"only\":{\"support\":[]}")]
     [InlineData("\"only\":{\"pattern\":[\"hinge\"],\"quality\":[\"rotator-cuff-strength\"]}")]
-    [InlineData("\"setting\":{\"minutes\":1},\"only\":{\"support\":[\"split\"],\"loadingRate\":[\"slow\"]}")]
     public async Task Wishes_that_nothing_can_meet_are_answered_with_what_blocks(string more)
     {
         var answer = await api.Answer("/v1/recommendations", $"{{\"athlete\":{{\"eventGroup\":\"jumps\"}},\"phase\":\"competition\",{more}}}");
