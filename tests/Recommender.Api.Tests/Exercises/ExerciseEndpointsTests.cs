@@ -82,6 +82,8 @@ public sealed class ExerciseEndpointsTests(ApiHost api)
     [InlineData("limit=ten", "?limit", "out-of-range")]
     [InlineData("limit=5&limit=6", "?limit", "given-twice")]
     [InlineData("cursor=***", "?cursor", "unknown-id")]
+    [InlineData("cursor=_w", "?cursor", "unknown-id")]
+    [InlineData("cursor=QkFDSw", "?cursor", "unknown-id")]
     [InlineData("colour=red", "?colour", "unknown-parameter")]
     [InlineData("Quality=grip", "?Quality", "unknown-parameter")]
     public async Task A_query_that_cannot_be_used_is_refused_by_name(string query, string pointer, string code)
