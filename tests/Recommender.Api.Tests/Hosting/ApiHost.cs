@@ -19,7 +19,8 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     /// <summary>Puts stand-ins where the service would have its own.</summary>
     public Action<IServiceCollection>? Replace { get; init; }
 
-    public HttpClient Client => client ??= CreateClient();
+    // Following redirects would copy every body into memory first, and give it a length.
+    public HttpClient Client => client ??= CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false, HandleCookies = false });
 
     public Task<HttpResponseMessage> Post(string path, string body, params (string Name, string Value)[] headers) => Post(path, Encoding.UTF8.GetBytes(body), headers);
 
