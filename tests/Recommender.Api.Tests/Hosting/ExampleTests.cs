@@ -61,8 +61,8 @@ public sealed class ExampleTests(ApiHost api)
     private async Task<List<(string File, JsonObject Said)>> Said()
     {
         await using var broken = new ApiHost();
-        broken.Sql("CREATE TRIGGER full BEFORE INSERT ON marks BEGIN SELECT RAISE(ABORT, 'full'); END");
-        broken.Sql("CREATE TRIGGER full_too BEFORE INSERT ON decisions BEGIN SELECT RAISE(ABORT, 'full'); END");
+        broken.Sql("CREATE TRIGGER full BEFORE INSERT ON marks BEGIN INSERT INTO nowhere VALUES (1); END");
+        broken.Sql("CREATE TRIGGER full_too BEFORE INSERT ON decisions BEGIN INSERT INTO nowhere VALUES (1); END");
         var key = ("Idempotency-Key", Guid.NewGuid().ToString());
         using var taken = await api.Post("/v1/recommendations", Examples.Minimal(), key);
         var record = await api.Answer("/v1/recommendations", Examples.Case("high-jumper-with-a-locked-knee").Replace("\"count\": 2", "\"count\": 1", StringComparison.Ordinal));

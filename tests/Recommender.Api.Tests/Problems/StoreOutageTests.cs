@@ -2,7 +2,7 @@ using Recommender.Api.Tests.Hosting;
 
 namespace Recommender.Api.Tests.Problems;
 
-/// <summary>A real store whose disk refuses writes for a while; a trigger stands in for the disk.</summary>
+/// <summary>A real store that cannot be written for a while: a trigger that leads nowhere stands in for a full disk (a really full one is in the tests of the store).</summary>
 public sealed class StoreOutageTests
 {
     [Fact]
@@ -10,7 +10,7 @@ public sealed class StoreOutageTests
     {
         await using var api = new ApiHost();
         var before = await api.Answer("/v1/recommendations", Examples.Minimal());
-        api.Sql("CREATE TRIGGER full BEFORE INSERT ON decisions BEGIN SELECT RAISE(ABORT, 'database or disk is full'); END");
+        api.Sql("CREATE TRIGGER full BEFORE INSERT ON decisions BEGIN INSERT INTO nowhere VALUES (1); END");
 
         using var refused = await api.Post("/v1/recommendations", Examples.Minimal(), ("Idempotency-Key", "again"));
         using var refusedBatch = await api.Post("/v1/recommendations/batch", $"{{\"requests\":[{Examples.Minimal()}]}}");
@@ -33,7 +33,7 @@ public sealed class StoreOutageTests
     {
         await using var api = new ApiHost();
         await api.Get("/health/ready");
-        api.Sql("CREATE TRIGGER full BEFORE UPDATE ON marks BEGIN SELECT RAISE(ABORT, 'database or disk is full'); END");
+        api.Sql("CREATE TRIGGER full BEFORE UPDATE ON marks BEGIN INSERT INTO nowhere VALUES (1); END");
 
         using var ready = await api.Client.GetAsync("/health/ready");
         var live = await api.Get("/health/live");
@@ -51,7 +51,7 @@ public sealed class StoreOutageTests
     {
         await using var api = new ApiHost();
         var first = await api.Answer("/v1/recommendations", Examples.Minimal());
-        api.Sql("CREATE TRIGGER full BEFORE INSERT ON decisions BEGIN SELECT RAISE(ABORT, 'database or disk is full'); END");
+        api.Sql("CREATE TRIGGER full BEFORE INSERT ON decisions BEGIN INSERT INTO nowhere VALUES (1); END");
         using var refused = await api.Post("/v1/recommendations", Examples.Minimal());
         api.Sql("DROP TRIGGER full");
 
