@@ -1,4 +1,5 @@
 using System.Text;
+using Microsoft.AspNetCore.Mvc;
 using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
@@ -16,8 +17,10 @@ public static class AthleteEndpoints
     /// <summary>Maps the slice.</summary>
     public static void MapAthletes(this IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/v1/athletes", List).WithTags("Athletes").WithName("listAthletes").Produces<AthleteList>(contentType: "application/json");
-        routes.MapGet("/v1/athletes/{reference}", One).WithTags("Athletes").WithName("getAthlete").Produces<AthleteProfile>(contentType: "application/json");
+        routes.MapGet("/v1/athletes", List).WithTags("Athletes").WithName("listAthletes").Produces<AthleteList>(contentType: "application/json")
+            .MayAnswer(ProblemTypes.StoreUnavailable);
+        routes.MapGet("/v1/athletes/{ref}", One).WithTags("Athletes").WithName("getAthlete").Produces<AthleteProfile>(contentType: "application/json")
+            .MayAnswer(ProblemTypes.NotFound, ProblemTypes.StoreUnavailable);
     }
 
     /// <summary>Saved athlete profiles.</summary>
@@ -33,7 +36,7 @@ public static class AthleteEndpoints
     /// <param name="athletes">Keeps profiles.</param>
     /// <response code="200">The profile.</response>
     /// <response code="404">No profile is saved under this ref.</response>
-    private static async Task<IResult> One(string reference, AthleteStore athletes) =>
+    private static async Task<IResult> One([FromRoute(Name = "ref")] string reference, AthleteStore athletes) =>
         await athletes.Read(Organisation.Local, reference) is { } profile
             ? new JsonBytes(Encoding.UTF8.GetBytes(profile))
             : Problem.Of(ProblemTypes.NotFound, "No profile is saved under this ref; GET /v1/athletes lists those that are.");

@@ -10,7 +10,7 @@ public static class DecisionEndpoints
     /// <summary>Maps the slice.</summary>
     public static void MapDecisions(this IEndpointRouteBuilder routes) =>
         routes.MapGet("/v1/decisions/{id}", One).WithTags("Decisions").WithName("getDecision")
-            .Produces<DecisionBody>(contentType: "application/json");
+            .Produces<DecisionBody>(contentType: "application/json").MayAnswer(ProblemTypes.NotFound, ProblemTypes.StoreUnavailable);
 
     /// <summary>One decision, as it was stored.</summary>
     /// <remarks>The request as sent, the answer byte for byte, the versions it was made on, and the hashes that chain it to the record before.</remarks>

@@ -13,9 +13,9 @@ public static class ExerciseEndpoints
     public static void MapExercises(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/v1/exercises", List).WithTags("Catalogue").WithName("listExercises")
-            .Produces<ExercisePage>(contentType: "application/json").ProducesProblem(StatusCodes.Status400BadRequest);
+            .Produces<ExercisePage>(contentType: "application/json").MayAnswer(ProblemTypes.Malformed);
         routes.MapGet("/v1/exercises/{id}", One).WithTags("Catalogue").WithName("getExercise")
-            .Produces<Exercise>(contentType: "application/json").ProducesProblem(StatusCodes.Status404NotFound);
+            .Produces<Exercise>(contentType: "application/json").MayAnswer(ProblemTypes.NotFound);
     }
 
     /// <summary>Page through the catalogue.</summary>

@@ -120,9 +120,10 @@ public sealed class ExerciseQuery
             return null;
         }
 
-        if (Base64Url.IsValid(text))
+        // A cursor is the id after which the next page begins; it need not be in the catalogue any more.
+        if (Base64Url.IsValid(text) && Encoding.UTF8.GetString(Base64Url.DecodeFromChars(text)) is var id && id.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-'))
         {
-            return Encoding.UTF8.GetString(Base64Url.DecodeFromChars(text));
+            return id;
         }
 
         Add("cursor", "unknown-id", "is not a cursor of this service; take nextCursor of the page before.");

@@ -17,7 +17,7 @@ public static class HealthEndpoints
     public static void MapHealth(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/health/live", Live).WithTags("Operations").WithName("live").Produces<Health>(contentType: "application/json");
-        routes.MapGet("/health/ready", Ready).WithTags("Operations").WithName("ready").Produces<Health>(contentType: "application/json");
+        routes.MapGet("/health/ready", Ready).WithTags("Operations").WithName("ready").Produces<Health>(contentType: "application/json").MayAnswer(ProblemTypes.StoreUnavailable);
     }
 
     /// <summary>The process answers.</summary>
@@ -26,7 +26,7 @@ public static class HealthEndpoints
     private static JsonBytes Live() => new(Ok);
 
     /// <summary>Decisions can be stored and read.</summary>
-    /// <remarks>Takes and releases the store's write lock, so that a full or read-only disk shows.</remarks>
+    /// <remarks>Writes one mark to the store, so that a full or read-only disk shows.</remarks>
     /// <param name="store">The store.</param>
     /// <response code="200">They can.</response>
     /// <response code="503">They cannot now.</response>

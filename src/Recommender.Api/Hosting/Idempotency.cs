@@ -11,7 +11,9 @@ public sealed class Idempotency
     /// <summary>Header name.</summary>
     public const string Header = "Idempotency-Key";
 
-    private const int LongestKey = 200;
+    /// <summary>Most characters of a key.</summary>
+    public const int LongestKey = 200;
+
     private static readonly TimeSpan Kept = TimeSpan.FromHours(24);
     private readonly string key;
     private readonly byte[] bodyHash;

@@ -1,19 +1,22 @@
+using System.Reflection;
 using Microsoft.OpenApi;
 using Recommender.Answers.Wire;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Scoring;
 
 namespace Recommender.Api.Hosting;
 
 /// <summary>The OpenAPI 3.1 document and the page to browse it.</summary>
 public static class OpenApiDocument
 {
-    /// <summary>Registers the generator.</summary>
+    /// <summary>Registers the generator, on the JSON shapes that are really written.</summary>
     public static void AddOpenApiDocument(this IServiceCollection services)
     {
         services.ConfigureHttpJsonOptions(json =>
         {
             json.SerializerOptions.TypeInfoResolverChain.Insert(0, WireJson.Default);
             json.SerializerOptions.TypeInfoResolverChain.Insert(1, ApiJson.Default);
-            foreach (var converter in WireJson.Default.Options.Converters)
+            foreach (var converter in WireJson.Default.Options.Converters.Concat(ApiJson.Default.Options.Converters))
             {
                 json.SerializerOptions.Converters.Add(converter);
             }
@@ -21,11 +24,22 @@ public static class OpenApiDocument
         services.AddEndpointsApiExplorer();
         services.AddSwaggerGen(options =>
         {
-            options.SwaggerDoc("v1", new OpenApiInfo { Title = "Accessory exercise recommender for track and field", Version = "1" });
-            foreach (var file in Directory.GetFiles(AppContext.BaseDirectory, "Recommender.*.xml"))
+            options.SwaggerDoc("v1", OpenApiText.Info);
+            options.AddServer(new OpenApiServer { Url = "/", Description = "The service that serves this document" });
+            options.SupportNonNullableReferenceTypes();
+            options.CustomSchemaIds(OpenApiShapes.NameOf);
+            options.MapType<Points>(() => new OpenApiSchema { Type = JsonSchemaType.Number, Description = "Points, at most three decimals; may be negative." });
+            foreach (var assembly in new[] { typeof(Answer).Assembly, typeof(WireJson).Assembly, typeof(OpenApiDocument).Assembly })
             {
-                options.IncludeXmlComments(file);
+                options.IncludeXmlComments(Comments(assembly));
             }
+
+            options.SchemaFilter<OpenApiShapes>();
+            options.SchemaFilter<OpenApiLimits>();
+            options.OperationFilter<OpenApiParameters>();
+            options.OperationFilter<OpenApiProblems>();
+            options.OperationFilter<OpenApiExamples>();
+            options.DocumentFilter<OpenApiText>();
         });
     }
 
@@ -43,4 +57,6 @@ public static class OpenApiDocument
             options.SwaggerEndpoint("/openapi/v1.json", "Version 1");
         });
     }
+
+    private static string Comments(Assembly assembly) => Path.Combine(AppContext.BaseDirectory, $"{assembly.GetName().Name}.xml");
 }

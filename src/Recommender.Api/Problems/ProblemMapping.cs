@@ -18,12 +18,17 @@ public static partial class ProblemMapping
         {
             var context = status.HttpContext;
             var type = ProblemTypes.All.FirstOrDefault(t => t.Status == context.Response.StatusCode) ?? ProblemTypes.Malformed;
-            var detail = type == ProblemTypes.MethodNotAllowed
-                ? $"{context.Request.Method} is not offered here; {context.Response.Headers.Allow} is."
-                : $"Nothing answers {context.Request.Path}; /openapi/v1.json lists what does.";
-            return Problem.Of(type, detail).ExecuteAsync(context);
+            return Problem.Of(type, DetailOf(context)).ExecuteAsync(context);
         });
     }
+
+    private static string DetailOf(HttpContext context) => context.Response.StatusCode switch
+    {
+        StatusCodes.Status404NotFound => $"Nothing answers {context.Request.Path}; /openapi/v1.json lists what does.",
+        StatusCodes.Status405MethodNotAllowed => $"{context.Request.Method} is not offered here; {context.Response.Headers.Allow} is.",
+        StatusCodes.Status415UnsupportedMediaType => $"The content type is \"{context.Request.ContentType}\"; send application/json.",
+        _ => "The request cannot be answered as it was sent; /openapi/v1.json says how to ask.",
+    };
 
     private static Problem Of(Exception? exception, HttpContext context, ILogger logger)
     {

@@ -18,9 +18,9 @@ public static class RecommendationEndpoints
     public static void MapRecommendations(this IEndpointRouteBuilder routes)
     {
         routes.MapPost("/v1/recommendations", One).WithTags("Recommendations").WithName("recommend")
-            .Accepts<RecommendationRequest>("application/json").Produces<Answer>(contentType: "application/json");
+            .Accepts<RecommendationRequest>("application/json").Produces<Answer>(contentType: "application/json").MayAnswer(OpenApiProblems.OfBodies);
         routes.MapPost("/v1/recommendations/batch", Many).WithTags("Recommendations").WithName("recommendBatch")
-            .Accepts<RecommendationBatch>("application/json").Produces<BatchAnswers>(contentType: "application/json");
+            .Accepts<RecommendationBatch>("application/json").Produces<BatchAnswers>(contentType: "application/json").MayAnswer(OpenApiProblems.OfBodies);
     }
 
     /// <summary>Ranked, dosed and explained exercises for one athlete.</summary>

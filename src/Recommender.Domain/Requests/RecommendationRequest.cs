@@ -1,6 +1,6 @@
 namespace Recommender.Domain.Requests;
 
-/// <summary>A request as it was sent. What is null was left out; <see cref="Situation"/> says what was taken instead.</summary>
+/// <summary>A request as it was sent. What is null was left out; the answer's <c>assumed</c> lists what was taken instead.</summary>
 public sealed record RecommendationRequest
 {
     /// <summary>The athlete. Required, with at least <c>eventGroup</c> or <c>event</c>.</summary>

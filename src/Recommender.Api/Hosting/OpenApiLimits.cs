@@ -1,0 +1,146 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Microsoft.OpenApi;
+using Recommender.Answers.Wire;
+using Recommender.Api.Decisions;
+using Recommender.Api.Problems;
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Explanations;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
+using Swashbuckle.AspNetCore.SwaggerGen;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>
+/// What the types do not say: ranges, lengths, and texts that are one of a few words. RequestLimitTests holds those of requests against the checks,
+/// so that neither can move alone.
+/// </summary>
+internal sealed class OpenApiLimits : ISchemaFilter
+{
+    private const string IdPattern = "^[a-z0-9]+(-[a-z0-9]+)*$";
+    private static readonly string[] Sided = ["left", "right"];
+    private static readonly string[] Starters = ["eventGroup", "event"];
+    private static readonly string[] Urgencies = ["emergency", "same-day", "within-days"];
+    private static readonly string[] Scopes = ["all", "regions"];
+
+    private static readonly Dictionary<Type, (string Property, Action<OpenApiSchema> Say)[]> Limits = new()
+    {
+        [typeof(RecommendationBatch)] = [("requests", Items(1, 500))],
+        [typeof(RecommendationRequest)] =
+        [
+            ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
+            ("recent", Items(0, 200)), ("exclude", Ids(1000)), ("count", Range(1, 30)),
+        ],
+        [typeof(AthleteFacts)] =
+        [
+            ("ref", Text(1, 100)), ("eventGroup", Id), ("event", Id), ("ageYears", Range(5, 100)), ("trainingAgeYears", Range(0, 80)), ("sex", Words("female", "male")),
+            ("bodyMassKg", Range(20, 250)), ("statureCm", Range(100, 250)), ("oneRepMaxKg", Values(200, Range(1, 600))), ("competence", Ids(50)), ("takeOffLeg", Words(Sided)),
+        ],
+        [typeof(SettingFacts)] = [("place", Id), ("equipment", Ids(100)), ("minutes", Range(1, 600)), ("limits", Ids(10))],
+        [typeof(Complaint)] =
+        [
+            ("region", Id), ("side", Words("left", "right", "both")), ("pain", Range(0, 10)), ("nextMorning", Words("settled", "same", "worse")), ("redFlags", Ids(50)), ("note", Text(0, 500)),
+        ],
+        [typeof(CoachNeed)] = [("quality", Id), ("importance", Words("low", "medium", "high")), ("weight", Range(0, 1))],
+        [typeof(RecentWork)] = [("exercise", Id), ("daysAgo", Range(0, 365)), ("sets", Range(1, 50)), ("amount", Range(0.1m, 10000)), ("unit", WordsOf<DoseUnit>())],
+        [typeof(OnlyFilter)] = [("support", Each(10, WordsOf<Support>())), ("pattern", Ids(50)), ("quality", Ids(50)), ("loadingRate", Each(10, WordsOf<LoadingRate>()))],
+        [typeof(TestResults)] =
+        [
+            ("loadedJumps", Items(0, 20)), ("sprintSplits", Items(0, 40)), ("sprintStart", Words("first-movement", "gate", "gun")), ("testPain", Range(0, 10)),
+        ],
+        [typeof(Sides<string>)] = [("left", Words("good", "fair", "poor")), ("right", Words("good", "fair", "poor"))],
+        [typeof(LoadedJump)] = [("loadKg", Range(0, 400)), ("heightCm", Range(1, 120))],
+        [typeof(SprintSplit)] = [("distanceM", Range(1, 400)), ("seconds", Range(0.1m, 120))],
+        [typeof(LiftToFailure)] = [("loadKg", Range(1, 600)), ("repetitions", Range(1, 30))],
+        [typeof(YBalanceResult)] = [("legLengthCm", Range(40, 140))],
+        [typeof(YBalanceReach)] = [("anteriorCm", Range(1, 160)), ("posteromedialCm", Range(1, 160)), ("posterolateralCm", Range(1, 160))],
+
+        [typeof(Answer)] = [("decisionId", Uuid), ("eligibleCount", AtLeast(0))],
+        [typeof(Pick)] = [("rank", AtLeast(1))],
+        [typeof(EvidenceShare)] = [("published", Range(0, 1)), ("modelled", Range(0, 1)), ("commonPractice", Range(0, 1)), ("recalled", Range(0, 1))],
+        [typeof(NeedLine)] = [("weight", Range(0, 1))],
+        [typeof(NeedFrom)] = [("source", Words("event-profile", "coach", "test", "complaint")), ("share", Range(0, 1))],
+        [typeof(Referral)] = [("scope", Words(Scopes)), ("urgency", Words(Urgencies)), ("reasons", Items(1, null))],
+        [typeof(VersionStamp)] = [("engine", AtLeast(1))],
+        [typeof(TissueLoad)] = [("value", Range(0, 10)), ("low", Range(0, 10)), ("high", Range(0, 10))],
+        [typeof(QualityRating)] = [("value", Range(1, 3))],
+        [typeof(Exercise)] = [("complexity", Range(1, 4)), ("sorenessRisk", Range(0, 3))],
+        [typeof(ExerciseFacts)] =
+        [
+            ("footContact", Words("flat", "forefoot", "heel", "none")), ("contactTime", Words("none", "long", "medium", "short")),
+            ("speed", Words("static", "slow", "moderate", "fast", "ballistic")), ("noise", Words("quiet", "moderate", "loud")),
+        ],
+        [typeof(RedFlagTerm)] = [("scope", Words(Scopes)), ("urgency", Words(Urgencies))],
+        [typeof(DecisionBody)] = [("decisionId", Uuid), ("kind", Words("recommendation", "substitution", "session")), ("hash", Hash), ("previousHash", Hash)],
+        [typeof(ProblemBody)] = [("type", s => s.Format = "uri-reference"), ("status", Range(400, 599))],
+        [typeof(Health)] = [("status", Words("ok"))],
+    };
+
+    /// <inheritdoc/>
+    public void Apply(IOpenApiSchema schema, SchemaFilterContext context)
+    {
+        if (schema is not OpenApiSchema { Properties: { Count: > 0 } properties } shape || !Limits.TryGetValue(context.Type, out var limits))
+        {
+            return;
+        }
+
+        foreach (var (property, say) in limits)
+        {
+            say((OpenApiSchema)properties[property]);
+        }
+
+        if (context.Type == typeof(AthleteFacts))
+        {
+            shape.AnyOf = [.. Starters.Select(name => new OpenApiSchema { Required = new HashSet<string> { name } })];
+        }
+    }
+
+    private static void Id(OpenApiSchema schema) => schema.Pattern = IdPattern;
+
+    private static void Uuid(OpenApiSchema schema) => schema.Format = "uuid";
+
+    private static void Hash(OpenApiSchema schema) => schema.Pattern = "^[0-9a-f]{64}$";
+
+    private static Action<OpenApiSchema> Range(decimal low, decimal high) => schema =>
+    {
+        schema.Minimum = low.ToString(CultureInfo.InvariantCulture);
+        schema.Maximum = high.ToString(CultureInfo.InvariantCulture);
+    };
+
+    private static Action<OpenApiSchema> AtLeast(decimal low) => schema => schema.Minimum = low.ToString(CultureInfo.InvariantCulture);
+
+    private static Action<OpenApiSchema> Text(int shortest, int longest) => schema =>
+    {
+        schema.MinLength = shortest == 0 ? null : shortest;
+        schema.MaxLength = longest;
+    };
+
+    private static Action<OpenApiSchema> Items(int fewest, int? most) => schema =>
+    {
+        schema.MinItems = fewest == 0 ? null : fewest;
+        schema.MaxItems = most;
+    };
+
+    private static Action<OpenApiSchema> Ids(int most) => Each(most, Id);
+
+    private static Action<OpenApiSchema> Each(int most, Action<OpenApiSchema> say) => schema =>
+    {
+        schema.MaxItems = most;
+        say((OpenApiSchema)schema.Items!);
+    };
+
+    private static Action<OpenApiSchema> Values(int most, Action<OpenApiSchema> say) => schema =>
+    {
+        schema.MaxProperties = most;
+        say((OpenApiSchema)schema.AdditionalProperties!);
+    };
+
+    private static Action<OpenApiSchema> WordsOf<T>() where T : struct, Enum => Words([.. Enum.GetNames<T>().Select(JsonNamingPolicy.KebabCaseLower.ConvertName)]);
+
+    private static Action<OpenApiSchema> Words(params string[] words) => schema =>
+        schema.Enum = [.. words.Select(w => (JsonNode)w), .. schema.Type!.Value.HasFlag(JsonSchemaType.Null) ? [JsonNullSentinel.JsonNull] : Array.Empty<JsonNode>()];
+}

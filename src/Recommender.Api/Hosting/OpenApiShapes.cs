@@ -1,0 +1,143 @@
+using System.Reflection;
+using System.Text.Json;
+using Microsoft.OpenApi;
+using Recommender.Answers.Wire;
+using Recommender.Api.Decisions;
+using Recommender.Api.Recommendations;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Requests;
+using Swashbuckle.AspNetCore.SwaggerGen;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>
+/// Which properties must be there and which may be null. In what callers send, only a few must be there and null counts as absent;
+/// in what we send, everything is there, and null only where the type says so.
+/// </summary>
+internal sealed class OpenApiShapes : ISchemaFilter
+{
+    private const JsonSchemaType Null = JsonSchemaType.Null;
+
+    /// <summary>What may be left out, except these properties.</summary>
+    private static readonly Dictionary<Type, string[]> Sparse = new()
+    {
+        [typeof(RecommendationBatch)] = ["requests"],
+        [typeof(RecommendationRequest)] = ["athlete", "phase"],
+        [typeof(AthleteFacts)] = [],
+        [typeof(SettingFacts)] = [],
+        [typeof(Complaint)] = ["region", "pain"],
+        [typeof(CoachNeed)] = ["quality"],
+        [typeof(RecentWork)] = ["exercise", "daysAgo"],
+        [typeof(OnlyFilter)] = [],
+        [typeof(TestResults)] = [],
+        [typeof(Sides<decimal?>)] = [],
+        [typeof(Sides<bool?>)] = [],
+        [typeof(Sides<string>)] = [],
+        [typeof(DropJumpResult)] = [],
+        [typeof(LoadedJump)] = [],
+        [typeof(SprintSplit)] = [],
+        [typeof(LiftToFailure)] = [],
+        [typeof(YBalanceResult)] = [],
+        [typeof(YBalanceReach)] = [],
+        [typeof(TrunkHolds)] = [],
+        [typeof(AthleteProfile)] = ["ref", "name", "athlete"],
+    };
+
+    /// <summary>Values that are of several JSON types.</summary>
+    private static readonly Dictionary<(Type, string), JsonSchemaType> Unions = new()
+    {
+        [(typeof(Assumption), "value")] = JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Array,
+        [(typeof(NearMiss), "limit")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
+        [(typeof(NearMiss), "value")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
+    };
+
+    private static readonly Dictionary<Type, string> Names = new()
+    {
+        [typeof(Sides<decimal?>)] = "NumberBySide",
+        [typeof(Sides<bool?>)] = "FindingBySide",
+        [typeof(Sides<string>)] = "RatingBySide",
+        [typeof(DecisionBody)] = "Decision",
+    };
+
+    /// <summary>Name of a type's schema.</summary>
+    public static string NameOf(Type type) => Names.GetValueOrDefault(type, type.Name);
+
+    /// <inheritdoc/>
+    public void Apply(IOpenApiSchema schema, SchemaFilterContext context)
+    {
+        if (schema is not OpenApiSchema { Properties: { Count: > 0 } properties } shape)
+        {
+            return;
+        }
+
+        var nullability = new NullabilityInfoContext();
+        var required = new SortedSet<string>(StringComparer.Ordinal);
+        foreach (var property in context.Type.GetProperties())
+        {
+            var name = JsonNamingPolicy.CamelCase.ConvertName(property.Name);
+            if (!properties.TryGetValue(name, out var value))
+            {
+                continue;
+            }
+
+            var sparse = Sparse.TryGetValue(context.Type, out var always);
+            var must = !sparse || always!.Contains(name);
+            if (must)
+            {
+                required.Add(name);
+            }
+
+            properties[name] = Unions.TryGetValue((context.Type, name), out var union)
+                ? Union(value, union)
+                : WithNull(value, sparse ? !must : nullability.Create(property).ReadState == NullabilityState.Nullable);
+        }
+
+        shape.Required = required.Count == 0 ? null : required;
+        shape.AdditionalPropertiesAllowed = false;
+        if (context.Type == typeof(BatchPlace))
+        {
+            EitherOr(shape, "answer", "problem");
+        }
+    }
+
+    private static OpenApiSchema Union(IOpenApiSchema value, JsonSchemaType types) => new()
+    {
+        Description = value.Description,
+        Type = types,
+        Items = types.HasFlag(JsonSchemaType.Array) ? new OpenApiSchema { Type = JsonSchemaType.String } : null,
+    };
+
+    private static IOpenApiSchema WithNull(IOpenApiSchema value, bool nullable)
+    {
+        switch (value)
+        {
+            case OpenApiSchemaReference reference when nullable:
+                return new OpenApiSchema
+                {
+                    Description = reference.Description,
+                    AnyOf = [new OpenApiSchemaReference(reference.Reference.Id!, reference.Reference.HostDocument), new OpenApiSchema { Type = Null }],
+                };
+            case OpenApiSchema { Type: { } types } plain:
+                plain.Type = nullable ? types | Null : types & ~Null;
+                return plain;
+            default:
+                return value;
+        }
+    }
+
+    /// <summary>Exactly one of two properties stands.</summary>
+    private static void EitherOr(OpenApiSchema shape, string one, string other)
+    {
+        foreach (var name in new[] { one, other })
+        {
+            shape.Properties![name] = shape.Properties[name] is OpenApiSchema { AnyOf: [OpenApiSchemaReference reference, _] } ? reference : shape.Properties[name];
+        }
+
+        shape.Required = null;
+        shape.OneOf =
+        [
+            new OpenApiSchema { Title = one, Required = new HashSet<string> { one } },
+            new OpenApiSchema { Title = other, Required = new HashSet<string> { other } },
+        ];
+    }
+}

@@ -1,0 +1,50 @@
+using Microsoft.OpenApi;
+using Swashbuckle.AspNetCore.SwaggerGen;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>What the document says about the service as a whole.</summary>
+internal sealed class OpenApiText : IDocumentFilter
+{
+    private const string About = """
+        Recommends accessory strength exercises for track-and-field athletes: ranked, dosed and explained for the event, the phase of the year,
+        the weeks to the competition, the equipment at hand and what hurts.
+
+        **Training guidance, not medical advice.** Pain, injury and illness belong before a licensed practitioner. A practitioner's word, the
+        federation's rules and local rules come first. Red flags are answered with a referral instead of exercises. Para athletes, and pregnancy
+        without a clinician's frame, are not served yet.
+
+        **Ids.** Requests and answers use the ids that `GET /v1/vocabulary` and `GET /v1/exercises` list.
+        Every number in an answer says its basis: published (with its source), modelled, common practice, or recalled.
+
+        **Absent values.** An optional property that is left out, or null, is taken from the rules; the answer lists each under `assumed`.
+        An unknown property is refused.
+
+        **Problems.** What cannot be answered comes as `application/problem+json`. `errors` points into the body or names the query value.
+        Any path answers 405, with `Allow`, to a method that it does not offer. A 503 carries `Retry-After`; nothing was stored then.
+
+        **Repeats.** With an `Idempotency-Key` a POST can be sent again safely for 24 hours.
+
+        **Sizes.** A body has at most 256 KB, a batch 4 MB.
+        """;
+
+    private static readonly (string Name, string Description)[] Tags =
+    [
+        ("Recommendations", "Ranked picks with dose and explanation."),
+        ("Decisions", "The record: every answer as it was given, with the request and the versions behind it."),
+        ("Catalogue", "Exercises and the words that describe them."),
+        ("Athletes", "Saved profiles, from which a form is filled. A request never reads them."),
+        ("Operations", "Whether the service lives and can answer."),
+    ];
+
+    /// <summary>Title, version and description.</summary>
+    public static OpenApiInfo Info => new() { Title = "Accessory exercise recommender for track and field", Version = "1", Description = About };
+
+    /// <inheritdoc/>
+    public void Apply(Microsoft.OpenApi.OpenApiDocument swaggerDoc, DocumentFilterContext context)
+    {
+        swaggerDoc.Tags = new HashSet<OpenApiTag>(Tags.Select(t => new OpenApiTag { Name = t.Name, Description = t.Description }));
+        // One empty requirement: no key is asked for on loopback, and there are no keys yet.
+        swaggerDoc.Security = [new OpenApiSecurityRequirement()];
+    }
+}

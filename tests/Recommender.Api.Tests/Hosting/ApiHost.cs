@@ -1,0 +1,99 @@
+using System.Net.Http.Headers;
+using System.Text;
+using System.Text.Json.Nodes;
+using Dapper;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Recommender.Api.Tests.Hosting;
+
+/// <summary>The real service in memory, on a store of its own.</summary>
+public sealed class ApiHost : WebApplicationFactory<Program>
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("recommender-").FullName;
+    private HttpClient? client;
+
+    /// <summary>Puts stand-ins where the service would have its own.</summary>
+    public Action<IServiceCollection>? Replace { get; init; }
+
+    // Following redirects would copy every body into memory first, and give it a length.
+    public HttpClient Client => client ??= CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false, HandleCookies = false });
+
+    public Task<HttpResponseMessage> Post(string path, string body, params (string Name, string Value)[] headers) => Post(path, Encoding.UTF8.GetBytes(body), headers);
+
+    public Task<HttpResponseMessage> Post(string path, byte[] body, params (string Name, string Value)[] headers)
+    {
+        var content = new ByteArrayContent(body);
+        content.Headers.ContentType = new MediaTypeHeaderValue("application/json");
+        return Send(path, content, headers);
+    }
+
+    public async Task<HttpResponseMessage> Send(string path, HttpContent content, params (string Name, string Value)[] headers)
+    {
+        using var message = new HttpRequestMessage(HttpMethod.Post, path) { Content = content };
+        foreach (var (name, value) in headers)
+        {
+            message.Headers.TryAddWithoutValidation(name, value);
+        }
+
+        return await Client.SendAsync(message);
+    }
+
+    /// <summary>Posts a body that must be answered with 200.</summary>
+    public async Task<JsonObject> Answer(string path, string body)
+    {
+        using var response = await Post(path, body);
+        var text = await response.Content.ReadAsStringAsync();
+        Assert.True((int)response.StatusCode == 200, text);
+        return JsonNode.Parse(text)!.AsObject();
+    }
+
+    /// <summary>Gets a path that must be answered with 200.</summary>
+    public async Task<JsonObject> Get(string path)
+    {
+        using var response = await Client.GetAsync(path);
+        var text = await response.Content.ReadAsStringAsync();
+        Assert.True((int)response.StatusCode == 200, text);
+        return JsonNode.Parse(text)!.AsObject();
+    }
+
+    /// <summary>Runs SQL on the store behind the service's back.</summary>
+    public long Sql(string sql)
+    {
+        _ = Client;
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(folder, "recommender.db")};Pooling=False");
+        connection.Open();
+        return connection.ExecuteScalar<long>(sql);
+    }
+
+    public long DecisionCount() => Sql("SELECT count(*) FROM decisions");
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        builder.UseSetting("Storage:Path", folder);
+        if (Replace is not null)
+        {
+            builder.ConfigureTestServices(Replace);
+        }
+    }
+
+    protected override void Dispose(bool disposing)
+    {
+        base.Dispose(disposing);
+        if (disposing)
+        {
+            SqliteConnection.ClearAllPools();
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+}
+
+/// <summary>Classes that share one service, since none of them needs a store to itself.</summary>
+[CollectionDefinition(Name)]
+public sealed class SharedApi : ICollectionFixture<ApiHost>
+{
+    public const string Name = "api";
+}

@@ -1,0 +1,77 @@
+using System.Diagnostics;
+using System.Text.RegularExpressions;
+
+namespace Recommender.Api.Tests.Hosting;
+
+/// <summary>The built program as a process of its own.</summary>
+public sealed partial class ServerProcess : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private readonly Process process;
+    private readonly string folder;
+
+    private ServerProcess(Process process, string folder)
+    {
+        this.process = process;
+        this.folder = folder;
+    }
+
+    /// <summary>Starts it on a free loopback port and gives it back when it listens.</summary>
+    public static async Task<(ServerProcess Server, Uri Address)> Listening()
+    {
+        var server = Start();
+        using var patience = new CancellationTokenSource(Patience);
+        while (await server.process.StandardOutput.ReadLineAsync(patience.Token) is { } line)
+        {
+            if (ListeningLine().Match(line) is { Success: true } found)
+            {
+                return (server, new Uri(found.Groups[1].Value));
+            }
+        }
+
+        var error = await server.process.StandardError.ReadToEndAsync();
+        server.Dispose();
+        throw new InvalidOperationException($"The program ended before it listened: {error}");
+    }
+
+    /// <summary>Starts it with settings that it must refuse, and gives its exit code and what it said.</summary>
+    public static async Task<(int ExitCode, string Output, string Error)> Ended(params (string Name, string Value)[] settings)
+    {
+        using var server = Start(settings);
+        using var patience = new CancellationTokenSource(Patience);
+        var output = server.process.StandardOutput.ReadToEndAsync(patience.Token);
+        var error = server.process.StandardError.ReadToEndAsync(patience.Token);
+        await server.process.WaitForExitAsync(patience.Token);
+        return (server.process.ExitCode, await output, await error);
+    }
+
+    public void Dispose()
+    {
+        if (!process.HasExited)
+        {
+            process.Kill();
+            process.WaitForExit();
+        }
+
+        process.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static ServerProcess Start(params (string Name, string Value)[] settings)
+    {
+        var folder = Directory.CreateTempSubdirectory("recommender-").FullName;
+        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "Recommender.Api.dll"));
+        start.Environment["Urls"] = "http://127.0.0.1:0";
+        start.Environment["Storage__Path"] = folder;
+        foreach (var (name, value) in settings)
+        {
+            start.Environment[name] = value;
+        }
+
+        return new ServerProcess(Process.Start(start)!, folder);
+    }
+
+    [GeneratedRegex("Now listening on: (http://\\S+)")]
+    private static partial Regex ListeningLine();
+}
