@@ -65,7 +65,7 @@ public sealed class Stages
     public IReadOnlyList<string> PickedIds()
     {
         var ranking = Ranking();
-        return [.. RankingSelector.Pick(ranking, Catalogue, Needs, Edition.Knowledge.Scoring, Situation.Count).Select(rank => Catalogue.Exercises[ranking.Positions[rank]].Id)];
+        return [.. RankingSelector.Pick(ranking, Needs, Situation).Select(rank => Catalogue.Exercises[ranking.Positions[rank]].Id)];
     }
 
     /// <summary>The limit in force on a region at a loading rate, 0 to 10: the strictest of the sides; 10 where none is.</summary>
