@@ -6,6 +6,7 @@ using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Decisions;
+using Recommender.Testing;
 using static Recommender.Answers.Tests.Desk;
 
 namespace Recommender.Answers.Tests;
@@ -47,7 +48,7 @@ public sealed class AnswerRecommendationTests : DeskTests
     [Fact]
     public async Task A_referral_is_on_record_without_a_first_exercise()
     {
-        var flag = Shipped.Edition.Catalogue.Vocabulary.RedFlags.First(f => f.Scope == "all").Id;
+        var flag = TestEdition.Current.Catalogue.Vocabulary.RedFlags.First(f => f.Scope == "all").Id;
 
         var outcome = await Desk.Answers.One(Least() with { RedFlags = [flag] }, "club", null);
 
@@ -59,7 +60,7 @@ public sealed class AnswerRecommendationTests : DeskTests
     [Fact]
     public async Task Nothing_eligible_is_on_record_too()
     {
-        var outcome = await Desk.Answers.One(Least() with { Exclude = [.. Shipped.Edition.Catalogue.Exercises.Select(e => e.Id)] }, "club", null);
+        var outcome = await Desk.Answers.One(Least() with { Exclude = [.. TestEdition.Current.Catalogue.Exercises.Select(e => e.Id)] }, "club", null);
 
         Assert.Equal(AnswerStatus.NothingEligible, outcome.Answer!.Status);
         Assert.Equal("nothing-eligible", (await Desk.Log.Read("club", outcome.Answer.DecisionId))!.Record.Status);
@@ -113,11 +114,11 @@ public sealed class AnswerRecommendationTests : DeskTests
     public async Task An_edition_put_in_force_answers_the_next_request()
     {
         var before = await Desk.Answers.One(Least(), "club", null);
-        Desk.Editions.Replace(new Edition(Shipped.Edition.Catalogue, Shipped.Edition.Knowledge, "next-catalogue", "next-rules"));
+        Desk.Editions.Replace(new Edition(TestEdition.Current.Catalogue, TestEdition.Current.Knowledge, "next-catalogue", "next-rules"));
 
         var after = await Desk.Answers.One(Least(), "club", null);
 
-        Assert.Equal((Shipped.Edition.CatalogueVersion, Shipped.Edition.RulesVersion), (before.Answer!.Versions.Catalogue, before.Answer.Versions.Rules));
+        Assert.Equal((TestEdition.Current.CatalogueVersion, TestEdition.Current.RulesVersion), (before.Answer!.Versions.Catalogue, before.Answer.Versions.Rules));
         Assert.Equal(("next-catalogue", "next-rules"), (after.Answer!.Versions.Catalogue, after.Answer.Versions.Rules));
     }
 

@@ -3,6 +3,7 @@ using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
+using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
 
@@ -15,8 +16,8 @@ public sealed class DemoSquadTests : DeskTests
     {
         var squad = new DemoSquad(Athletes, Tests.Desk.Clock);
 
-        Assert.True(await squad.Load(Shipped.Squad, "club"));
-        Assert.False(await squad.Load(Shipped.Squad, "club"));
+        Assert.True(await squad.Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club"));
+        Assert.False(await squad.Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club"));
 
         Assert.Equal(12, (await Athletes.ReadAll("club")).Count);
     }
@@ -27,8 +28,8 @@ public sealed class DemoSquadTests : DeskTests
         var profiles = await Load();
 
         Assert.Equal(12, profiles.Select(p => p.Ref).Distinct().Count());
-        Assert.Equal(Shipped.Edition.Catalogue.Vocabulary.EventGroups.Select(g => g.Id).Order(StringComparer.Ordinal),
-            profiles.Select(p => p.Athlete.EventGroup ?? Shipped.Edition.Catalogue.Vocabulary.Events.Find(p.Athlete.Event!)!.EventGroup).Distinct().Order(StringComparer.Ordinal));
+        Assert.Equal(TestEdition.Current.Catalogue.Vocabulary.EventGroups.Select(g => g.Id).Order(StringComparer.Ordinal),
+            profiles.Select(p => p.Athlete.EventGroup ?? TestEdition.Current.Catalogue.Vocabulary.Events.Find(p.Athlete.Event!)!.EventGroup).Distinct().Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -63,7 +64,7 @@ public sealed class DemoSquadTests : DeskTests
 
     private async Task<List<AthleteProfile>> Load()
     {
-        await new DemoSquad(Athletes, Tests.Desk.Clock).Load(Shipped.Squad, "club");
+        await new DemoSquad(Athletes, Tests.Desk.Clock).Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club");
         return [.. (await Athletes.ReadAll("club")).Select(p => JsonSerializer.Deserialize(p, WireJson.Default.AthleteProfile)!)];
     }
 

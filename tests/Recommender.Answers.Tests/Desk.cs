@@ -1,6 +1,7 @@
 using Recommender.Domain.Requests;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
 
@@ -14,7 +15,7 @@ public sealed class Desk : IAsyncDisposable
     {
         Store = SqliteStore.Open(folder.FullName);
         Log = new SqliteDecisionLog(Store);
-        Editions = new EditionInForce(Shipped.Edition);
+        Editions = new EditionInForce(TestEdition.Current);
         Answers = new AnswerRecommendation(Editions, Log, Clock);
         Decisions = new ReadDecision(Log);
     }

@@ -1,5 +1,6 @@
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Testing;
 using static Recommender.Answers.Tests.Desk;
 
 namespace Recommender.Answers.Tests;
@@ -72,7 +73,7 @@ public sealed class RecordMakerTests
     private static DecisionRecord Make()
     {
         var request = Least() with { Athlete = new AthleteFacts { EventGroup = "jumps", Ref = "NM-04" } };
-        var answer = Domain.RecommendationPipeline.Answer(request, Shipped.Edition, "an-id");
+        var answer = Domain.RecommendationPipeline.Answer(request, TestEdition.Current, "an-id");
         return RecordMaker.Make("club", "recommendation", request, answer, "{}"u8.ToArray(), Now);
     }
 

@@ -20,7 +20,7 @@ public sealed class KilledProgramTests
 
     private static async Task<List<string>> AppendUntilKilled(string folder, string prefix, int afterAnswers)
     {
-        var start = new ProcessStartInfo(Environment.ProcessPath!) { RedirectStandardOutput = true };
+        var start = new ProcessStartInfo(Path.GetFileNameWithoutExtension(Environment.ProcessPath) == "dotnet" ? Environment.ProcessPath! : "dotnet") { RedirectStandardOutput = true };
         start.ArgumentList.Add("exec");
         start.ArgumentList.Add(typeof(KilledProgramTests).Assembly.Location);
         start.ArgumentList.Add(folder);

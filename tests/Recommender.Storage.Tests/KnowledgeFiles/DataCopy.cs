@@ -2,27 +2,26 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Recommender.Domain.Knowledge;
 using Recommender.Storage.KnowledgeFiles;
+using Recommender.Testing;
 
 namespace Recommender.Storage.Tests.KnowledgeFiles;
 
 /// <summary>A copy of the repository's data folder in which a test may break things.</summary>
 public sealed class DataCopy : IDisposable
 {
-    private static readonly Lazy<string> Original = new(Find);
-
     public DataCopy()
     {
         Folder = Directory.CreateTempSubdirectory("recommender-data-").FullName;
-        foreach (var file in Directory.GetFiles(Original.Value, "*.json", SearchOption.AllDirectories))
+        foreach (var file in Directory.GetFiles(Shipped, "*.json", SearchOption.AllDirectories))
         {
-            var copy = PathOf(Path.GetRelativePath(Original.Value, file));
+            var copy = PathOf(Path.GetRelativePath(Shipped, file));
             Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
             File.Copy(file, copy);
         }
     }
 
     /// <summary>The repository's own data folder, not to be changed.</summary>
-    public static string Shipped => Original.Value;
+    public static string Shipped => TestEdition.DataFolder;
 
     public string Folder { get; }
 
@@ -68,17 +67,4 @@ public sealed class DataCopy : IDisposable
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
-
-    private static string Find()
-    {
-        for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-        {
-            if (File.Exists(Path.Combine(folder.FullName, "Recommender.sln")))
-            {
-                return Path.Combine(folder.FullName, "data");
-            }
-        }
-
-        throw new DirectoryNotFoundException("The repository's data folder is not above the tests.");
-    }
 }
