@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Json.Schema;
-using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 using Recommender.Storage.KnowledgeFiles;
 using Recommender.Testing;
