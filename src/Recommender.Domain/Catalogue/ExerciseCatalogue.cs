@@ -14,9 +14,11 @@ public sealed class ExerciseCatalogue
     /// <summary>Bit of every column mask, quality and region column follows the vocabulary's order.</summary>
     /// <param name="exercises">Exercises that passed the knowledge checks, in any order.</param>
     /// <param name="vocabulary">The vocabulary they were checked against.</param>
-    public ExerciseCatalogue(IEnumerable<Exercise> exercises, Vocabulary vocabulary)
+    /// <param name="tissueLoadModels">Models that speak for what was not measured; none when left out.</param>
+    public ExerciseCatalogue(IEnumerable<Exercise> exercises, Vocabulary vocabulary, IReadOnlyList<TissueLoadModel>? tissueLoadModels = null)
     {
         Vocabulary = vocabulary;
+        TissueLoadModels = tissueLoadModels ?? [];
         Exercises = [.. exercises.OrderBy(e => e.Id, StringComparer.Ordinal)];
         positions = Exercises.Select((e, i) => KeyValuePair.Create(e.Id, i)).ToFrozenDictionary(StringComparer.Ordinal);
 
@@ -84,6 +86,9 @@ public sealed class ExerciseCatalogue
 
     /// <summary>The vocabulary the columns refer to.</summary>
     public Vocabulary Vocabulary { get; }
+
+    /// <summary>Models that speak for what was not measured, by file; may be empty.</summary>
+    public IReadOnlyList<TissueLoadModel> TissueLoadModels { get; }
 
     /// <summary>By position, ordinal by id.</summary>
     public IReadOnlyList<Exercise> Exercises { get; }

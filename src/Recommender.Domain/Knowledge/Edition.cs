@@ -7,7 +7,7 @@ public sealed class Edition
 {
     /// <param name="catalogue">Checked catalogue.</param>
     /// <param name="knowledge">Checked rules.</param>
-    /// <param name="catalogueVersion">Content hash of vocabulary, sources and exercises.</param>
+    /// <param name="catalogueVersion">Content hash of vocabulary, sources, exercises and tissue-load models.</param>
     /// <param name="rulesVersion">Content hash of event profiles, rules and tests.</param>
     public Edition(ExerciseCatalogue catalogue, KnowledgeBase knowledge, string catalogueVersion, string rulesVersion)
     {

@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 
 namespace Recommender.Storage.KnowledgeFiles;
@@ -74,6 +75,25 @@ internal sealed class KnowledgeFile
             faults.Add(new KnowledgeFault(Path, pointer + JsonPath.ToPointer(e.Path), e.Message));
             return null;
         }
+    }
+
+    /// <summary>Reads one exercise that came in another shape than a data file; null when it cannot be used, with its faults added.</summary>
+    /// <param name="file">Name told in faults.</param>
+    /// <param name="pointer">Pointer of the exercise, told in faults.</param>
+    /// <param name="row">The exercise.</param>
+    /// <param name="schema">Schema of the exercise files.</param>
+    /// <param name="faults">Takes what is wrong.</param>
+    public static Exercise? ReadRow(string file, string pointer, JsonObject row, JsonSchema schema, List<KnowledgeFault> faults)
+    {
+        const string Within = "/exercises/0";
+        var pattern = row["pattern"] is JsonValue value && value.TryGetValue<string>(out var text) ? text : "unknown";
+        var whole = new JsonObject { ["$schema"] = "../schemas/exercises.schema.json", ["pattern"] = pattern, ["exercises"] = new JsonArray(row.DeepClone()) };
+        var found = new List<KnowledgeFault>();
+        Validate(JsonSerializer.SerializeToElement(whole), file, schema, found);
+        faults.AddRange(found
+            .Where(f => f.Pointer.StartsWith(Within, StringComparison.Ordinal))
+            .Select(f => f with { Pointer = pointer + f.Pointer[Within.Length..] }));
+        return found.Count > 0 ? null : new KnowledgeFile(file, whole).As<Exercise>(row, pointer, faults);
     }
 
     /// <summary>Hash of files by path and content, blind to white space: 16 hexadecimal digits.</summary>

@@ -26,6 +26,8 @@ namespace Recommender.Storage.KnowledgeFiles;
 [JsonSerializable(typeof(List<QualityAlias>))]
 [JsonSerializable(typeof(Source))]
 [JsonSerializable(typeof(Exercise))]
+[JsonSerializable(typeof(TissueLoadModel))]
+[JsonSerializable(typeof(TissueLoadFitted))]
 [JsonSerializable(typeof(EventGroupProfile))]
 [JsonSerializable(typeof(NeedRules))]
 [JsonSerializable(typeof(PainRules))]

@@ -10,18 +10,41 @@ namespace Recommender.Storage.KnowledgeFiles;
 /// <summary>Reads the data folder: schemas first, then types, then what neither can see.</summary>
 public sealed class KnowledgeReader
 {
+    private const string ModelSchema = "tissue-load-model";
+    private static readonly string[] SchemaNames =
+        ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "competence", "scoring", "dose", "defaults", "battery"];
+
     private readonly string folder;
     private readonly List<KnowledgeFault> faults = [];
     private readonly List<KnowledgeFile> catalogueFiles = [];
     private readonly List<KnowledgeFile> ruleFiles = [];
     private readonly Dictionary<string, JsonSchema> schemas = new(StringComparer.Ordinal);
 
-    private KnowledgeReader(string folder) => this.folder = folder;
+    private readonly EditedExercises? edited;
+    private readonly bool modelling;
 
-    /// <summary>Reads an edition.</summary>
+    private KnowledgeReader(string folder, EditedExercises? edited, bool modelling)
+    {
+        this.folder = folder;
+        this.edited = edited;
+        this.modelling = modelling;
+    }
+
+    /// <summary>Reads an edition; the tissue-load models speak where nothing was measured.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static Edition Read(string folder) => new KnowledgeReader(folder).Read();
+    public static Edition Read(string folder) => new KnowledgeReader(folder, null, modelling: true).Read();
+
+    /// <summary>Reads an edition as the files are written, no model applied: what was agreed stands, for fitting and for comparison.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
+    public static Edition ReadAsWritten(string folder) => new KnowledgeReader(folder, null, modelling: false).Read();
+
+    /// <summary>Reads an edition as it would be with edited exercises in place of those of the same ids; nothing is written.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="edited">The edited exercises; others stay as they are.</param>
+    /// <exception cref="InvalidKnowledgeException">Something is wrong; carries every fault found, of shape and of fit.</exception>
+    public static Edition ReadWith(string folder, EditedExercises edited) => new KnowledgeReader(folder, edited, modelling: true).Read();
 
     private Edition Read()
     {
@@ -35,6 +58,7 @@ public sealed class KnowledgeReader
         var vocabulary = One<Domain.Catalogue.Vocabulary>("vocabulary.json", "vocabulary", catalogueFiles);
         var sources = Sources();
         var exercises = Exercises();
+        var models = TissueLoadModels();
         var groups = Many("event-profiles", "event-profiles", ruleFiles).Select(f => f.As<EventGroupProfile>(f.Body, "", faults)).ToList();
         var needs = One<NeedRules>("rules/needs.json", "needs", ruleFiles);
         var pain = One<PainRules>("rules/pain.json", "pain", ruleFiles);
@@ -46,7 +70,10 @@ public sealed class KnowledgeReader
         var tests = One<TestBattery>("tests/battery.json", "battery", ruleFiles);
         Stop();
 
-        faults.AddRange(CatalogueChecks.Of(exercises, vocabulary!, sources.Select(s => s.Id).ToHashSet(StringComparer.Ordinal)));
+        exercises = edited is null ? exercises : WithEdits(exercises, edited);
+        var sourceIds = sources.Select(s => s.Id).ToHashSet(StringComparer.Ordinal);
+        faults.AddRange(CatalogueChecks.Of(exercises, vocabulary!, sourceIds));
+        faults.AddRange(TissueLoadModelChecks.Of(models, exercises, vocabulary!, sourceIds));
         if (groups.GroupBy(g => g!.EventGroup, StringComparer.Ordinal).Any(g => g.Count() > 1) || groups.SelectMany(g => g!.Events).GroupBy(e => e.Event, StringComparer.Ordinal).Any(g => g.Count() > 1))
         {
             faults.Add(new KnowledgeFault("event-profiles", "", "an event group or an event has two profiles; give one."));
@@ -57,13 +84,15 @@ public sealed class KnowledgeReader
         faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
             EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
         Stop();
-        var dosed = exercises.Select(e => e.Exercise with { LoadingsPerUnit = knowledge.Dose.LoadingsPerUnit[e.Exercise.DoseUnit].Value });
-        return new Edition(new ExerciseCatalogue(dosed, vocabulary!), knowledge, KnowledgeFile.HashOf(catalogueFiles), KnowledgeFile.HashOf(ruleFiles));
+        var ready = exercises
+            .Select(e => modelling ? models.Aggregate(e.Exercise, (exercise, read) => read.Model.Apply(exercise)) : e.Exercise)
+            .Select(e => e with { LoadingsPerUnit = knowledge.Dose.LoadingsPerUnit[e.DoseUnit].Value });
+        return new Edition(new ExerciseCatalogue(ready, vocabulary!, [.. models.Select(m => m.Model)]), knowledge, KnowledgeFile.HashOf(catalogueFiles), KnowledgeFile.HashOf(ruleFiles));
     }
 
     private void ReadSchemas()
     {
-        foreach (var name in new[] { "vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "competence", "scoring", "dose", "defaults", "battery" })
+        foreach (var name in HasModels ? [.. SchemaNames, ModelSchema] : SchemaNames)
         {
             var path = $"schemas/{name}.schema.json";
             try
@@ -143,6 +172,32 @@ public sealed class KnowledgeReader
         }
 
         return read;
+    }
+
+    /// <summary>Models are no must: without them what was not measured is what was agreed.</summary>
+    private bool HasModels => Directory.Exists(Path.Combine(folder, "models"));
+
+    private List<ReadTissueLoadModel> TissueLoadModels() => HasModels
+        ? [.. Many("models", ModelSchema, catalogueFiles)
+            .Select(f => (f.Path, Model: f.As<TissueLoadModel>(f.Body, "", faults)))
+            .Where(m => m.Model is not null)
+            .Select(m => new ReadTissueLoadModel(m.Path, m.Model!))]
+        : [];
+
+    /// <summary>A row of the wrong shape leaves the exercise as it was, so that the rest can still be checked together.</summary>
+    private List<ReadExercise> WithEdits(List<ReadExercise> exercises, EditedExercises edits)
+    {
+        var rows = new List<ReadExercise>();
+        for (var i = 0; i < edits.Rows.Count; i++)
+        {
+            if (KnowledgeFile.ReadRow(edits.File, $"/{i}", edits.Rows[i], schemas["exercises"], faults) is { } exercise)
+            {
+                rows.Add(new ReadExercise(edits.File, $"/{i}", exercise));
+            }
+        }
+
+        var replaced = rows.Select(r => r.Exercise.Id).ToHashSet(StringComparer.Ordinal);
+        return [.. exercises.Where(e => !replaced.Contains(e.Exercise.Id)), .. rows];
     }
 
     private static IEnumerable<(JsonNode? Node, string Pointer)> Items(KnowledgeFile file, string list) =>
