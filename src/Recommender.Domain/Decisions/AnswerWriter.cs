@@ -2,7 +2,6 @@ using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Explanations;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
@@ -24,7 +23,6 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
     /// <summary>The answer with the picks at these ranks.</summary>
     public Answer Write(IReadOnlyList<int> picks, string decisionId)
     {
-        var circumstances = eligibility.Context.Dose;
         var referred = eligibility.Limits.Referral?.Scope == "all";
         var leftOut = referred ? new LeftOut(0, [], []) : LeftOut();
         var status = referred ? AnswerStatus.Referred : picks.Count == 0 ? AnswerStatus.NothingEligible : AnswerStatus.Answered;
@@ -33,7 +31,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             DecisionId = decisionId,
             Status = status,
             EligibleCount = eligibility.Eligible.Length,
-            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1, circumstances))],
+            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1))],
             Limits = eligibility.Limits.Limits,
             LeftOut = leftOut,
             Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
@@ -45,18 +43,17 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         };
     }
 
-    private Pick Pick(int rank, int place, in DoseCircumstances circumstances)
+    private Pick Pick(int rank, int place)
     {
         var position = ranking.Positions[rank];
         var exercise = catalogue.Exercises[position];
         var contributions = engine.Explain(position);
-        var purpose = vocabulary.Qualities[needs.PurposeOf(catalogue, position)].Id;
         return new Pick(
             place,
             new ExerciseBrief(exercise.Id, exercise.Name, exercise.Synonyms, exercise.Family, exercise.Pattern, exercise.Support, exercise.LoadingRate, EquipmentUsed(position)),
             new Points(ranking.Scores[rank]),
             contributions,
-            DoseCalculator.Prescribe(situation, circumstances, exercise, purpose),
+            DoseCalculator.Prescribe(situation, position, needs.PurposeOf(catalogue, position)),
             TissueLoads(exercise),
             Phrasebook.Why(situation, profile, eligibility.Limits, exercise, contributions),
             Phrasebook.Cautions(situation, eligibility.Limits, exercise),

@@ -18,6 +18,7 @@ public sealed class Edition
         PeakingMasks = Masks(knowledge.Peaking.Windows.Select(w => w.Match));
         RecoveryMasks = Masks(knowledge.Peaking.Recovery.Select(w => w.Match));
         AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
+        DoseTable = new DoseTable(knowledge.Dose, catalogue);
     }
 
     /// <summary>Catalogue.</summary>
@@ -40,6 +41,9 @@ public sealed class Edition
 
     /// <summary>[exercise] bit per age rule that is about it.</summary>
     public ulong[] AgeMasks { get; }
+
+    /// <summary>Which dose row an exercise gets.</summary>
+    public DoseTable DoseTable { get; }
 
     private ulong[] Masks(IEnumerable<ExerciseMatch> matches)
     {
