@@ -9,12 +9,14 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
 {
     private readonly T[] items;
     private readonly FrozenDictionary<string, int> positions;
+    private readonly string[] inSentence;
 
     /// <param name="items">In the order in which they are shown.</param>
     /// <exception cref="ArgumentException">Two terms share an id.</exception>
     public Terms(IEnumerable<T> items)
     {
         this.items = [.. items];
+        inSentence = [.. this.items.Select(term => term.Label.ToLowerInvariant())];
         positions = this.items.Select((term, i) => KeyValuePair.Create(term.Id, i)).ToFrozenDictionary(StringComparer.Ordinal);
     }
 
@@ -29,6 +31,12 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
 
     /// <summary>Position of the id, or -1.</summary>
     public int IndexOf(string id) => positions.TryGetValue(id, out var i) ? i : -1;
+
+    /// <summary>Label of the term at a position as it stands within a sentence.</summary>
+    public string InSentence(int position) => inSentence[position];
+
+    /// <summary>Label of a known term as it stands within a sentence.</summary>
+    public string InSentence(string id) => inSentence[positions[id]];
 
     /// <summary>Whether the id is known.</summary>
     public bool Has(string id) => positions.ContainsKey(id);

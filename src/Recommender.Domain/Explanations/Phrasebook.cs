@@ -28,7 +28,7 @@ public static class Phrasebook
             var id = detail.Code["need:".Length..];
             var need = profile.Needs.First(n => n.Quality == id);
             var from = need.From.MaxBy(f => f.Share)!;
-            lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.Find(id)!.Label.ToLowerInvariant()}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
+            lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
 
         if (SoreLine(situation, limits, exercise) is { } sore)
@@ -51,10 +51,10 @@ public static class Phrasebook
         var lines = new List<string>(exercise.Cautions);
         foreach (var (position, _) in limits.Rows)
         {
-            var region = situation.Catalogue.Vocabulary.Regions[position];
-            if (ExerciseCatalogue.LoadOn(exercise, region) is { Value: > 1 })
+            var regions = situation.Catalogue.Vocabulary.Regions;
+            if (ExerciseCatalogue.LoadOn(exercise, regions[position]) is { Value: > 1 })
             {
-                lines.Add($"Loads the sore {region.Label.ToLowerInvariant()}: stop when pain rises above today's or is worse next morning.");
+                lines.Add($"Loads the sore {regions.InSentence(position)}: stop when pain rises above today's or is worse next morning.");
             }
         }
 
