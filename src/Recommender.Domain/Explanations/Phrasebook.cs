@@ -70,15 +70,29 @@ public static class Phrasebook
 
     private static string? SoreLine(Situation situation, TissueLimits limits, Exercise exercise)
     {
-        var sore = limits.Limits
-            .Where(l => l.LoadingRate == exercise.LoadingRate)
-            .Select(l => (Limit: l, Region: situation.Catalogue.Vocabulary.Regions.Find(l.Region)!))
-            .Select(x => (x.Limit, x.Region, Load: ExerciseCatalogue.LoadOn(exercise, x.Region)))
-            .OrderByDescending(x => x.Load?.High ?? 0)
-            .FirstOrDefault();
-        return sore.Region is null ? null
-            : sore.Load is null ? $"Does not load the sore {sore.Region.Label.ToLowerInvariant()}."
-            : $"Load on the {sore.Region.Label.ToLowerInvariant()} {sore.Load.Value:0.##} (up to {sore.Load.High:0.##}) of at most {sore.Limit.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
+        Limit? sore = null;
+        TissueLoad? load = null;
+        foreach (var limit in limits.Limits)
+        {
+            if (limit.LoadingRate == exercise.LoadingRate)
+            {
+                var own = ExerciseCatalogue.LoadOn(exercise, situation.Catalogue.Vocabulary.Regions.Find(limit.Region)!);
+                if (sore is null || (own?.High ?? 0) > (load?.High ?? 0))
+                {
+                    (sore, load) = (limit, own);
+                }
+            }
+        }
+
+        if (sore is null)
+        {
+            return null;
+        }
+
+        var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
+        return load is null
+            ? $"Does not load the sore {region}."
+            : $"Load on the {region} {load.Value:0.##} (up to {load.High:0.##}) of at most {sore.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
     }
 
     private static string Speed(LoadingRate rate) => rate switch
