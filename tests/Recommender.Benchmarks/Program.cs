@@ -1,3 +1,4 @@
+using Recommender.Benchmarks;
 using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
 
@@ -23,7 +24,11 @@ switch (args)
     case ["start"]:
         await StartBenchmark.Run();
         return 0;
+    case ["load", var port, var seconds]:
+        Console.WriteLine(await LoadDriver.For(TimeSpan.FromSeconds(int.Parse(seconds, System.Globalization.CultureInfo.InvariantCulture)),
+            int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
+        return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, http or start, or nothing for all three.");
+        await Console.Error.WriteLineAsync("Give engine, http or start, or nothing for all three; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

@@ -42,6 +42,7 @@ public sealed class GateContext
         Situation = situation;
         Limits = limits;
         Needs = needs;
+        TooComplex = [.. situation.Knowledge.Competence.TrainingAgeByComplexity.Select(step => situation.TrainingAgeYears < step.Years)];
         WholeTenths = situation.Minutes is { } minutes ? (int)decimal.Floor(minutes * 10) : int.MaxValue;
     }
 
@@ -53,6 +54,9 @@ public sealed class GateContext
 
     /// <summary>Points of its needs.</summary>
     public NeedTable Needs { get; }
+
+    /// <summary>[complexity - 1] whether training age is too short for it.</summary>
+    public bool[] TooComplex { get; }
 
     /// <summary>Whole tenths of the minutes at hand; doses take whole tenths.</summary>
     public int WholeTenths { get; }

@@ -74,13 +74,6 @@ public sealed record DoseRow(
     /// <summary>Whether the conditions on the exercise hold.</summary>
     public bool HoldsFor(Exercise exercise) => Units.Contains(exercise.DoseUnit) && (Match is null || Match.Holds(exercise));
 
-    /// <summary>Whether the conditions on the athlete hold.</summary>
-    public bool HoldsIn(in DoseCircumstances c) =>
-        (EventGroups is null || EventGroups.Contains(c.EventGroup, StringComparer.Ordinal))
-        && !(c.AgeYears < MinAgeYears)
-        && !(c.TrainingAgeYears < MinTrainingAgeYears)
-        && (SoreRegions is null || SoreRegions.Intersect(c.SoreRegions, StringComparer.Ordinal).Any());
-
     /// <summary>Sets of the smallest dose worth doing.</summary>
     public int LeastSets(Phase phase) => Math.Min(MinSets, Sets[(int)phase]);
 

@@ -16,10 +16,14 @@ public sealed class DoseTable
 
     private static readonly Phase[] Phases = Enum.GetValues<Phase>();
 
-    private readonly IReadOnlyList<DoseRow> rows;
+    private readonly DoseRow[] rows;
     private readonly int words;
     private readonly ulong[] byExercise; // [exercise, word]
     private readonly ulong[] byQuality; // [quality, word]
+    private readonly ulong[] byEventGroup; // [event group, word]
+    private readonly ulong[] bySoreRegion; // [region, word]; the last row holds those that do not ask for one
+    private readonly Terms<Term> eventGroups;
+    private readonly Terms<RegionTerm> regions;
     private readonly long[] leastAmount; // [row, phase] sets x amount, tenths of a dose unit
     private readonly long[] leastRest; // [row, phase]
     private readonly int[] unitTime; // [exercise] thousandths of a second, both sides
@@ -29,11 +33,15 @@ public sealed class DoseTable
     /// <param name="catalogue">Exercises the rows are about.</param>
     public DoseTable(DoseRules rules, ExerciseCatalogue catalogue)
     {
-        rows = rules.Rows;
-        words = (rows.Count + BitsPerWord - 1) / BitsPerWord;
+        rows = [.. rules.Rows];
+        words = (rows.Length + BitsPerWord - 1) / BitsPerWord;
         var qualities = catalogue.Vocabulary.Qualities;
         byExercise = Bits(catalogue.Count, (e, row) => row.HoldsFor(catalogue.Exercises[e]));
         byQuality = Bits(qualities.Count, (q, row) => rules.Goals.TryGetValue(qualities[q].Id, out var goal) && row.Goals.Contains(goal, StringComparer.Ordinal));
+        eventGroups = catalogue.Vocabulary.EventGroups;
+        regions = catalogue.Vocabulary.Regions;
+        byEventGroup = Bits(eventGroups.Count, (g, row) => row.EventGroups is null || row.EventGroups.Contains(eventGroups[g].Id, StringComparer.Ordinal));
+        bySoreRegion = Bits(regions.Count + 1, (r, row) => r == regions.Count ? row.SoreRegions is null : row.SoreRegions?.Contains(regions[r].Id, StringComparer.Ordinal) == true);
         leastAmount = [.. rows.SelectMany(row => Phases.Select(p => (long)decimal.Round(row.LeastSets(p) * row.Amount[(int)p] * 10)))];
         leastRest = [.. rows.SelectMany(row => Phases.Select(p => (row.LeastSets(p) - 1) * row.RestSeconds * PerSecond))];
         unitTime = [.. catalogue.Exercises.Select(e => (int)decimal.Round(e.SecondsPerRepetition * 1000) * (e.PerSide ? 2 : 1))];
@@ -43,12 +51,26 @@ public sealed class DoseTable
     /// <summary>Bits of the rows whose conditions on the athlete hold.</summary>
     public ulong[] InForce(in DoseCircumstances circumstances)
     {
-        var bits = new ulong[words];
-        for (var r = 0; r < rows.Count; r++)
+        var bits = bySoreRegion.AsSpan(regions.Count * words, words).ToArray();
+        foreach (var region in circumstances.SoreRegions)
         {
-            if (rows[r].HoldsIn(circumstances))
+            for (var w = 0; w < words; w++)
             {
-                bits[r / BitsPerWord] |= 1UL << (r % BitsPerWord);
+                bits[w] |= bySoreRegion[(regions.IndexOf(region) * words) + w];
+            }
+        }
+
+        var group = eventGroups.IndexOf(circumstances.EventGroup);
+        for (var w = 0; w < words; w++)
+        {
+            bits[w] &= byEventGroup[(group * words) + w];
+        }
+
+        for (var r = 0; r < rows.Length; r++)
+        {
+            if (circumstances.AgeYears < rows[r].MinAgeYears || circumstances.TrainingAgeYears < rows[r].MinTrainingAgeYears)
+            {
+                bits[r / BitsPerWord] &= ~(1UL << (r % BitsPerWord));
             }
         }
 
@@ -91,7 +113,7 @@ public sealed class DoseTable
         var bits = new ulong[count * words];
         for (var i = 0; i < count; i++)
         {
-            for (var r = 0; r < rows.Count; r++)
+            for (var r = 0; r < rows.Length; r++)
             {
                 if (holds(i, rows[r]))
                 {

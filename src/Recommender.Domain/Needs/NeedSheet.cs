@@ -6,7 +6,7 @@ namespace Recommender.Domain.Needs;
 /// <param name="vocabulary">Gives the order of qualities.</param>
 internal sealed class NeedSheet(Vocabulary vocabulary)
 {
-    private readonly List<Line> lines = [];
+    private readonly List<Line> lines = new(vocabulary.Qualities.Count);
 
     /// <summary>Adds weight to a quality; nothing when the weight is 0.</summary>
     public void Add(string quality, decimal weight, string source, string note, Basis basis, string? reference)
@@ -42,10 +42,18 @@ internal sealed class NeedSheet(Vocabulary vocabulary)
 
     private NeedOrigin[] Origins(int position)
     {
+        var first = lines.FindIndex(l => l.Position == position);
+        if (lines.FindIndex(first + 1, l => l.Position == position) < 0)
+        {
+            return [Origin(lines[first], 1)];
+        }
+
         var from = lines.FindAll(l => l.Position == position);
-        var shares = from.Count == 1 ? [1000] : LargestRemainder.Apportion([.. from.Select(l => l.Weight)], 1000);
-        return [.. from.Select((l, i) => new NeedOrigin(l.Source, shares[i] / 1000m, l.Note, l.Basis, l.Reference))];
+        var shares = LargestRemainder.Apportion([.. from.Select(l => l.Weight)], 1000);
+        return [.. from.Select((line, i) => Origin(line, shares[i] / 1000m))];
     }
 
-    private sealed record Line(int Position, decimal Weight, string Source, string Note, Basis Basis, string? Reference);
+    private static NeedOrigin Origin(Line line, decimal share) => new(line.Source, share, line.Note, line.Basis, line.Reference);
+
+    private readonly record struct Line(int Position, decimal Weight, string Source, string Note, Basis Basis, string? Reference);
 }
