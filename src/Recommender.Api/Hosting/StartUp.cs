@@ -18,5 +18,8 @@ public static class StartUp
         await services.GetRequiredService<DemoSquad>().Load(Path.Combine(settings.DataFolder, "demo", "squad.json"), Organisation.Local).ConfigureAwait(false);
         var request = new RecommendationRequest { Athlete = new AthleteFacts { EventGroup = edition.Catalogue.Vocabulary.EventGroups[0].Id }, Phase = edition.Catalogue.Vocabulary.Phases[0].Id };
         _ = Domain.RecommendationPipeline.Answer(request, edition, "");
+
+        // Reading the knowledge leaves far more behind than it keeps; given back now, it does not count as the service's memory for good.
+        GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
     }
 }

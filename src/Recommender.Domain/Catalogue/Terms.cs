@@ -9,6 +9,7 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
 {
     private readonly T[] items;
     private readonly FrozenDictionary<string, int> positions;
+    private readonly string[] inSentence;
 
     /// <param name="items">In the order in which they are shown.</param>
     /// <exception cref="ArgumentException">Two terms share an id.</exception>
@@ -20,6 +21,7 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
             throw new ArgumentException($"\"{twice.Key}\" stands twice; ids are unique.", nameof(items));
         }
 
+        inSentence = [.. this.items.Select(term => term.Label.ToLowerInvariant())];
         positions = this.items.Select((term, i) => KeyValuePair.Create(term.Id, i)).ToFrozenDictionary(StringComparer.Ordinal);
     }
 
@@ -34,6 +36,12 @@ public sealed class Terms<T> : IReadOnlyList<T> where T : Term
 
     /// <summary>Position of the id, or -1.</summary>
     public int IndexOf(string id) => positions.TryGetValue(id, out var i) ? i : -1;
+
+    /// <summary>Label of the term at a position as it stands within a sentence.</summary>
+    public string InSentence(int position) => inSentence[position];
+
+    /// <summary>Label of a known term as it stands within a sentence.</summary>
+    public string InSentence(string id) => inSentence[positions[id]];
 
     /// <summary>Whether the id is known.</summary>
     public bool Has(string id) => positions.ContainsKey(id);

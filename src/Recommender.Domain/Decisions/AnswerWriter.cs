@@ -2,7 +2,6 @@ using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Explanations;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
@@ -24,7 +23,6 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
     /// <summary>The answer with the picks at these ranks.</summary>
     public Answer Write(IReadOnlyList<int> picks, string decisionId)
     {
-        var circumstances = eligibility.Context.Dose;
         var referred = eligibility.Limits.Referral?.Scope == "all";
         var leftOut = referred ? new LeftOut(0, [], []) : LeftOut();
         var status = referred ? AnswerStatus.Referred : picks.Count == 0 ? AnswerStatus.NothingEligible : AnswerStatus.Answered;
@@ -33,7 +31,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             DecisionId = decisionId,
             Status = status,
             EligibleCount = eligibility.Eligible.Length,
-            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1, circumstances))],
+            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1))],
             Limits = eligibility.Limits.Limits,
             LeftOut = leftOut,
             Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
@@ -45,18 +43,17 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         };
     }
 
-    private Pick Pick(int rank, int place, in DoseCircumstances circumstances)
+    private Pick Pick(int rank, int place)
     {
         var position = ranking.Positions[rank];
         var exercise = catalogue.Exercises[position];
         var contributions = engine.Explain(position);
-        var purpose = vocabulary.Qualities[needs.PurposeOf(catalogue, position)].Id;
         return new Pick(
             place,
             new ExerciseBrief(exercise.Id, exercise.Name, exercise.Synonyms, exercise.Family, exercise.Pattern, exercise.Support, exercise.LoadingRate, EquipmentUsed(position)),
             new Points(ranking.Scores[rank]),
             contributions,
-            DoseCalculator.Prescribe(situation, circumstances, exercise, purpose),
+            DoseCalculator.Prescribe(situation, position, needs.PurposeOf(catalogue, position)),
             TissueLoads(exercise),
             Phrasebook.Why(situation, profile, eligibility.Limits, exercise, contributions),
             Phrasebook.Cautions(situation, eligibility.Limits, exercise),
@@ -81,16 +78,25 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
     private OrderedDictionary<string, TissueLoad> TissueLoads(Exercise exercise)
     {
         var loads = new OrderedDictionary<string, TissueLoad>(StringComparer.Ordinal);
-        foreach (var region in eligibility.Limits.Rows.Select(r => vocabulary.Regions[r.Region])
-            .Concat(situation.Profile.RegionsAtRisk.Select(r => vocabulary.Regions.Find(r.Region)!)))
+        foreach (var (region, _) in eligibility.Limits.Rows)
+        {
+            Note(vocabulary.Regions[region]);
+        }
+
+        foreach (var risk in situation.Profile.RegionsAtRisk)
+        {
+            Note(vocabulary.Regions.Find(risk.Region)!);
+        }
+
+        return loads;
+
+        void Note(RegionTerm region)
         {
             if (ExerciseCatalogue.LoadOn(exercise, region) is { } load)
             {
                 loads[region.Id] = load;
             }
         }
-
-        return loads;
     }
 
     private LeftOut LeftOut()
@@ -132,41 +138,83 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
 
     private List<UnmetNeed> Unmet(IReadOnlyList<int> picks)
     {
+        var firstRanks = FirstStrongRanks();
         var unmet = new List<UnmetNeed>();
         foreach (var need in profile.Needs)
         {
-            if (!picks.Any(rank => Serves(ranking.Positions[rank], need.Position)))
+            if (!Served(picks, need.Position))
             {
-                unmet.Add(new UnmetNeed(need.Quality, Because(need)));
+                unmet.Add(new UnmetNeed(need.Quality, Because(need, firstRanks[need.Position])));
             }
         }
 
         return unmet;
     }
 
-    private string Because(Need need)
+    private bool Served(IReadOnlyList<int> picks, int quality)
     {
-        for (var rank = 0; rank < ranking.Count; rank++)
+        foreach (var rank in picks)
         {
-            if (Serves(ranking.Positions[rank], need.Position))
+            if (IsStrong(ranking.Positions[rank], quality))
             {
-                return $"Eligible, but below the picks: the first is {catalogue.Exercises[ranking.Positions[rank]].Id}, rank {rank + 1} by score.";
+                return true;
             }
         }
 
-        var strong = Enumerable.Range(0, catalogue.Count).Where(e => Serves(e, need.Position)).ToList();
-        if (strong.Count == 0)
+        return false;
+    }
+
+    /// <summary>[quality] the best rank that is strong for it, or -1.</summary>
+    private int[] FirstStrongRanks()
+    {
+        var first = new int[vocabulary.Qualities.Count];
+        Array.Fill(first, -1);
+        for (var rank = ranking.Count - 1; rank >= 0; rank--)
+        {
+            foreach (var (quality, rating) in catalogue.RatingsOf(ranking.Positions[rank]))
+            {
+                if (rating >= QualityRating.Strong)
+                {
+                    first[quality] = rank;
+                }
+            }
+        }
+
+        return first;
+    }
+
+    private string Because(Need need, int firstRank)
+    {
+        if (firstRank >= 0)
+        {
+            return $"Eligible, but below the picks: the first is {catalogue.Exercises[ranking.Positions[firstRank]].Id}, rank {firstRank + 1} by score.";
+        }
+
+        var strong = 0;
+        var byGate = new int[EligibilityFilter.Gates.Count];
+        for (var e = 0; e < catalogue.Count; e++)
+        {
+            if (IsStrong(e, need.Position))
+            {
+                strong++;
+                for (var g = 0; g < byGate.Length; g++)
+                {
+                    byGate[g] += (eligibility.RefusedBy[e] >> g) & 1;
+                }
+            }
+        }
+
+        if (strong == 0)
         {
             return "No exercise of the catalogue trains it strongly.";
         }
 
-        var main = EligibilityFilter.Gates
-            .Select((gate, g) => (gate.Reason, Count: strong.Count(e => (eligibility.RefusedBy[e] & (1 << g)) != 0)))
-            .MaxBy(x => x.Count);
-        return $"None of the {strong.Count} exercises that train it strongly is eligible; {main.Count} of them: {vocabulary.Reasons.Find(main.Reason)!.Label.ToLowerInvariant()}.";
+        var most = byGate.Max();
+        var reason = EligibilityFilter.Gates[Array.IndexOf(byGate, most)].Reason;
+        return $"None of the {strong} exercises that train it strongly is eligible; {most} of them: {vocabulary.Reasons.InSentence(reason)}.";
     }
 
-    private bool Serves(int position, int quality) => catalogue.RatingOf(position, quality) >= QualityRating.Strong;
+    private bool IsStrong(int position, int quality) => catalogue.RatingOf(position, quality) >= QualityRating.Strong;
 
     private List<string> Cautions(AnswerStatus status, LeftOut leftOut)
     {
@@ -180,7 +228,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         lines.AddRange(profile.Cautions);
         if (status == AnswerStatus.NothingEligible)
         {
-            var blocks = leftOut.ByReason.Take(3).Select(r => $"{vocabulary.Reasons.Find(r.Reason)!.Label.ToLowerInvariant()} ({r.Count})");
+            var blocks = leftOut.ByReason.Take(3).Select(r => $"{vocabulary.Reasons.InSentence(r.Reason)} ({r.Count})");
             lines.Add(eligibility.Eligible.Length == 0
                 ? $"Nothing is eligible. What blocks most: {string.Join(", ", blocks)}."
                 : "What is eligible serves none of the needs, and nothing is filled in.");

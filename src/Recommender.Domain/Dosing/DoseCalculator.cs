@@ -1,5 +1,4 @@
 using Recommender.Domain.Catalogue;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Dosing;
@@ -9,13 +8,13 @@ public static class DoseCalculator
 {
     /// <summary>The dose of one pick.</summary>
     /// <param name="situation">The situation.</param>
-    /// <param name="circumstances">What the dose table asks beside exercise and quality.</param>
-    /// <param name="exercise">The pick.</param>
-    /// <param name="quality">Quality id it was picked for.</param>
+    /// <param name="position">Catalogue position of the pick.</param>
+    /// <param name="quality">Position of the quality it was picked for.</param>
     /// <returns>A dose that fits the minutes at hand, where any are stated.</returns>
-    public static Dose Prescribe(Situation situation, in DoseCircumstances circumstances, Exercise exercise, string quality)
+    public static Dose Prescribe(Situation situation, int position, int quality)
     {
-        var row = situation.Knowledge.Dose.RowFor(exercise, quality, circumstances);
+        var exercise = situation.Catalogue.Exercises[position];
+        var row = situation.Edition.DoseTable.RowFor(position, quality, situation.DoseRows);
         var phase = (int)situation.Phase;
         var sets = row.Sets[phase];
         while (sets > row.MinSets && row.Minutes(exercise, situation.Phase, sets) > situation.Minutes)

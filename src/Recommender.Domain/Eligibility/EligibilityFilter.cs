@@ -52,7 +52,7 @@ public static class EligibilityFilter
             }
         }
 
-        var eligible = new int[count];
+        var eligible = new int[refused.AsSpan().Count((ushort)0)];
         var n = 0;
         for (var e = 0; e < count; e++)
         {
@@ -62,7 +62,7 @@ public static class EligibilityFilter
             }
         }
 
-        return new EligibilityOutcome(context.Limits, eligible[..n], refused, counts, context);
+        return new EligibilityOutcome(context.Limits, eligible, refused, counts, context);
     }
 
     /// <summary>The one gate that refused an exercise and could be met; null when none or several did, or it cannot be.</summary>

@@ -42,7 +42,8 @@ public sealed class GateContext
         Situation = situation;
         Limits = limits;
         Needs = needs;
-        Dose = situation.DoseCircumstances;
+        TooComplex = [.. situation.Knowledge.Competence.TrainingAgeByComplexity.Select(step => situation.TrainingAgeYears < step.Years)];
+        WholeTenths = situation.Minutes is { } minutes ? (int)decimal.Floor(minutes * 10) : int.MaxValue;
     }
 
     /// <summary>The situation.</summary>
@@ -54,6 +55,9 @@ public sealed class GateContext
     /// <summary>Points of its needs.</summary>
     public NeedTable Needs { get; }
 
-    /// <summary>What a dose depends on.</summary>
-    public Knowledge.DoseCircumstances Dose { get; }
+    /// <summary>[complexity - 1] whether training age is too short for it.</summary>
+    public bool[] TooComplex { get; }
+
+    /// <summary>Whole tenths of the minutes at hand; doses take whole tenths.</summary>
+    public int WholeTenths { get; }
 }

@@ -28,7 +28,7 @@ public static class Phrasebook
             var id = detail.Code["need:".Length..];
             var need = profile.Needs.First(n => n.Quality == id);
             var from = need.From.MaxBy(f => f.Share)!;
-            lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.Find(id)!.Label.ToLowerInvariant()}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
+            lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
 
         if (SoreLine(situation, limits, exercise) is { } sore)
@@ -51,10 +51,10 @@ public static class Phrasebook
         var lines = new List<string>(exercise.Cautions);
         foreach (var (position, _) in limits.Rows)
         {
-            var region = situation.Catalogue.Vocabulary.Regions[position];
-            if (ExerciseCatalogue.LoadOn(exercise, region) is { Value: > 1 })
+            var regions = situation.Catalogue.Vocabulary.Regions;
+            if (ExerciseCatalogue.LoadOn(exercise, regions[position]) is { Value: > 1 })
             {
-                lines.Add($"Loads the sore {region.Label.ToLowerInvariant()}: stop when pain rises above today's or is worse next morning.");
+                lines.Add($"Loads the sore {regions.InSentence(position)}: stop when pain rises above today's or is worse next morning.");
             }
         }
 
@@ -70,15 +70,29 @@ public static class Phrasebook
 
     private static string? SoreLine(Situation situation, TissueLimits limits, Exercise exercise)
     {
-        var sore = limits.Limits
-            .Where(l => l.LoadingRate == exercise.LoadingRate)
-            .Select(l => (Limit: l, Region: situation.Catalogue.Vocabulary.Regions.Find(l.Region)!))
-            .Select(x => (x.Limit, x.Region, Load: ExerciseCatalogue.LoadOn(exercise, x.Region)))
-            .OrderByDescending(x => x.Load?.High ?? 0)
-            .FirstOrDefault();
-        return sore.Region is null ? null
-            : sore.Load is null ? $"Does not load the sore {sore.Region.Label.ToLowerInvariant()}."
-            : $"Load on the {sore.Region.Label.ToLowerInvariant()} {sore.Load.Value:0.##} (up to {sore.Load.High:0.##}) of at most {sore.Limit.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
+        Limit? sore = null;
+        TissueLoad? load = null;
+        foreach (var limit in limits.Limits)
+        {
+            if (limit.LoadingRate == exercise.LoadingRate)
+            {
+                var own = ExerciseCatalogue.LoadOn(exercise, situation.Catalogue.Vocabulary.Regions.Find(limit.Region)!);
+                if (sore is null || (own?.High ?? 0) > (load?.High ?? 0))
+                {
+                    (sore, load) = (limit, own);
+                }
+            }
+        }
+
+        if (sore is null)
+        {
+            return null;
+        }
+
+        var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
+        return load is null
+            ? $"Does not load the sore {region}."
+            : $"Load on the {region} {load.Value:0.##} (up to {load.High:0.##}) of at most {sore.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
     }
 
     private static string Speed(LoadingRate rate) => rate switch

@@ -10,24 +10,7 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="LightestBarKg">No load below this is told, kilograms.</param>
 /// <param name="Rows">First row whose conditions all hold gives the dose.</param>
 public sealed record DoseRules(IReadOnlyDictionary<string, string> Goals, IReadOnlyDictionary<DoseUnit, RuleNumber> LoadingsPerUnit, IReadOnlyList<LoadRatio> LoadRatios,
-    RuleNumber LoadStepKg, RuleNumber LightestBarKg, IReadOnlyList<DoseRow> Rows)
-{
-    /// <summary>The row for an exercise that was chosen for a quality.</summary>
-    /// <exception cref="InvalidOperationException">No row holds; the knowledge checks make sure that one always does.</exception>
-    public DoseRow RowFor(Exercise exercise, string quality, in DoseCircumstances circumstances)
-    {
-        var goal = Goals[quality];
-        foreach (var row in Rows)
-        {
-            if (row.Holds(exercise, goal, circumstances))
-            {
-                return row;
-            }
-        }
-
-        throw new InvalidOperationException($"No dose row for {exercise.Id}, {quality}.");
-    }
-}
+    RuleNumber LoadStepKg, RuleNumber LightestBarKg, IReadOnlyList<DoseRow> Rows);
 
 /// <summary>What a dose depends on beside exercise and quality.</summary>
 /// <param name="Phase">Phase.</param>
@@ -88,15 +71,11 @@ public sealed record DoseRow(
     string? Source = null,
     string? Note = null)
 {
-    /// <summary>Whether every condition holds.</summary>
-    public bool Holds(Exercise exercise, string goal, in DoseCircumstances c) =>
-        Goals.Contains(goal, StringComparer.Ordinal)
-        && Units.Contains(exercise.DoseUnit)
-        && (EventGroups is null || EventGroups.Contains(c.EventGroup, StringComparer.Ordinal))
-        && !(c.AgeYears < MinAgeYears)
-        && !(c.TrainingAgeYears < MinTrainingAgeYears)
-        && (SoreRegions is null || SoreRegions.Intersect(c.SoreRegions, StringComparer.Ordinal).Any())
-        && (Match is null || Match.Holds(exercise));
+    /// <summary>Whether the conditions on the exercise hold.</summary>
+    public bool HoldsFor(Exercise exercise) => Units.Contains(exercise.DoseUnit) && (Match is null || Match.Holds(exercise));
+
+    /// <summary>Sets of the smallest dose worth doing.</summary>
+    public int LeastSets(Phase phase) => Math.Min(MinSets, Sets[(int)phase]);
 
     /// <summary>Minutes for so many sets: set-up, work on each side, and rest between sets; whole tenths, rounded up.</summary>
     /// <remarks>seconds = sets x amount x seconds per unit + (sets - 1) x rest, as the published session-time estimates reckon it.</remarks>

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using Recommender.Domain.Catalogue;
 
 namespace Recommender.Domain.Knowledge;
@@ -5,6 +6,8 @@ namespace Recommender.Domain.Knowledge;
 /// <summary>One catalogue and one set of rules, as published together; an answer is made wholly on one edition. Immutable.</summary>
 public sealed class Edition
 {
+    private readonly FrozenDictionary<string, EventEmphasis[]> emphases;
+
     /// <param name="catalogue">Checked catalogue.</param>
     /// <param name="knowledge">Checked rules.</param>
     /// <param name="catalogueVersion">Content hash of vocabulary, sources, exercises and tissue-load models.</param>
@@ -18,6 +21,10 @@ public sealed class Edition
         PeakingMasks = Masks(knowledge.Peaking.Windows.Select(w => w.Match));
         RecoveryMasks = Masks(knowledge.Peaking.Recovery.Select(w => w.Match));
         AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
+        emphases = knowledge.EventGroups
+            .SelectMany(g => g.Events.Select(e => KeyValuePair.Create(e.Event, Enum.GetValues<Phase>().Select(p => EventEmphasis.Of(e, g.PhaseEmphasis, p, catalogue.Vocabulary)).ToArray())))
+            .ToFrozenDictionary(StringComparer.Ordinal);
+        DoseTable = new DoseTable(knowledge.Dose, catalogue);
     }
 
     /// <summary>Catalogue.</summary>
@@ -40,6 +47,12 @@ public sealed class Edition
 
     /// <summary>[exercise] bit per age rule that is about it.</summary>
     public ulong[] AgeMasks { get; }
+
+    /// <summary>Which dose row an exercise gets.</summary>
+    public DoseTable DoseTable { get; }
+
+    /// <summary>What an event asks for in a phase.</summary>
+    public EventEmphasis EmphasisOf(string eventId, Phase phase) => emphases[eventId][(int)phase];
 
     private ulong[] Masks(IEnumerable<ExerciseMatch> matches)
     {

@@ -15,12 +15,25 @@ public static class LargestRemainder
             throw new ArgumentException("At least one weight must be above 0.", nameof(weights));
         }
 
-        var exact = weights.Select(w => w * total / sum).ToArray();
-        var whole = exact.Select(e => (int)decimal.Floor(e)).ToArray();
-        var left = total - whole.Sum();
-        foreach (var i in Enumerable.Range(0, exact.Length).OrderByDescending(i => exact[i] - whole[i]).ThenBy(i => i).Take(left))
+        var whole = new int[weights.Count];
+        var remainders = new decimal[weights.Count];
+        var left = total;
+        for (var i = 0; i < whole.Length; i++)
         {
-            whole[i]++;
+            if (weights[i] > 0)
+            {
+                var exact = weights[i] * total / sum;
+                whole[i] = (int)exact;
+                remainders[i] = exact - whole[i];
+                left -= whole[i];
+            }
+        }
+
+        for (; left > 0; left--)
+        {
+            var largest = Array.IndexOf(remainders, remainders.Max());
+            whole[largest]++;
+            remainders[largest] = -1;
         }
 
         return whole;

@@ -18,21 +18,12 @@ public static class NeedAnalysis
         return new NeedProfile(sheet.Settle(), cautions);
     }
 
-    /// <summary>Importance x phase multiplier, scaled so that the profile alone sums to 1.</summary>
     private static void AddEventProfile(Situation situation, NeedSheet sheet)
     {
-        var emphasis = situation.Knowledge.GroupOf(situation.EventGroup).PhaseEmphasis;
-        var multipliers = emphasis.Phases[situation.Phase];
-        var weighted = situation.Profile.Qualities
-            .Select(q => (Quality: q.Key, Weight: q.Value * multipliers.GetValueOrDefault(q.Key, emphasis.Default)))
-            .Where(q => q.Weight > 0)
-            .ToList();
-        var sum = weighted.Sum(q => q.Weight);
-        var vocabulary = situation.Catalogue.Vocabulary;
-        var note = $"{vocabulary.Events.Find(situation.Event)!.Label} in {vocabulary.Phases[(int)situation.Phase].Label.ToLowerInvariant()}";
-        foreach (var (quality, weight) in weighted)
+        var emphasis = situation.Edition.EmphasisOf(situation.Event, situation.Phase);
+        foreach (var (quality, share) in emphasis.Qualities)
         {
-            sheet.Add(quality, weight / sum, "event-profile", note, situation.Profile.Basis, situation.Profile.Source);
+            sheet.Add(quality, share, "event-profile", emphasis.Note, situation.Profile.Basis, situation.Profile.Source);
         }
     }
 

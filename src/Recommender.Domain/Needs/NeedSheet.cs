@@ -6,33 +6,54 @@ namespace Recommender.Domain.Needs;
 /// <param name="vocabulary">Gives the order of qualities.</param>
 internal sealed class NeedSheet(Vocabulary vocabulary)
 {
-    private readonly List<Line>?[] lines = new List<Line>?[vocabulary.Qualities.Count];
+    private readonly List<Line> lines = new(vocabulary.Qualities.Count);
 
     /// <summary>Adds weight to a quality; nothing when the weight is 0.</summary>
     public void Add(string quality, decimal weight, string source, string note, Basis basis, string? reference)
     {
         if (weight > 0)
         {
-            (lines[vocabulary.Qualities.IndexOf(quality)] ??= []).Add(new Line(weight, source, note, basis, reference));
+            lines.Add(new Line(vocabulary.Qualities.IndexOf(quality), weight, source, note, basis, reference));
         }
     }
 
     /// <summary>Needs scaled to 1, heaviest first.</summary>
     public IReadOnlyList<Need> Settle()
     {
-        var present = Enumerable.Range(0, lines.Length).Where(i => lines[i] is not null).ToArray();
-        var units = LargestRemainder.Apportion([.. present.Select(i => lines[i]!.Sum(l => l.Weight))], NeedProfile.WeightUnits);
-        return [.. present
-            .Select((position, i) => new Need(vocabulary.Qualities[position].Id, position, units[i], Origins(lines[position]!)))
-            .Where(n => n.WeightUnits > 0)
-            .OrderByDescending(n => n.WeightUnits).ThenBy(n => n.Position)];
+        var weights = new decimal[vocabulary.Qualities.Count];
+        foreach (var line in lines)
+        {
+            weights[line.Position] += line.Weight;
+        }
+
+        var units = LargestRemainder.Apportion(weights, NeedProfile.WeightUnits);
+        var needs = new List<Need>();
+        for (var position = 0; position < units.Length; position++)
+        {
+            if (units[position] > 0)
+            {
+                needs.Add(new Need(vocabulary.Qualities[position].Id, position, units[position], Origins(position)));
+            }
+        }
+
+        needs.Sort((a, b) => a.WeightUnits == b.WeightUnits ? a.Position.CompareTo(b.Position) : b.WeightUnits.CompareTo(a.WeightUnits));
+        return needs;
     }
 
-    private static IReadOnlyList<NeedOrigin> Origins(List<Line> from)
+    private NeedOrigin[] Origins(int position)
     {
+        var first = lines.FindIndex(l => l.Position == position);
+        if (lines.FindIndex(first + 1, l => l.Position == position) < 0)
+        {
+            return [Origin(lines[first], 1)];
+        }
+
+        var from = lines.FindAll(l => l.Position == position);
         var shares = LargestRemainder.Apportion([.. from.Select(l => l.Weight)], 1000);
-        return [.. from.Select((l, i) => new NeedOrigin(l.Source, shares[i] / 1000m, l.Note, l.Basis, l.Reference))];
+        return [.. from.Select((line, i) => Origin(line, shares[i] / 1000m))];
     }
 
-    private readonly record struct Line(decimal Weight, string Source, string Note, Basis Basis, string? Reference);
+    private static NeedOrigin Origin(Line line, decimal share) => new(line.Source, share, line.Note, line.Basis, line.Reference);
+
+    private readonly record struct Line(int Position, decimal Weight, string Source, string Note, Basis Basis, string? Reference);
 }

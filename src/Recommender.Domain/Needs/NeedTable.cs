@@ -14,11 +14,12 @@ public sealed class NeedTable
     public NeedTable(NeedProfile profile, NeedMatchRule rule, int qualityCount)
     {
         points = new int[qualityCount * 4];
-        foreach (var need in profile.Needs)
+        for (var rating = 1; rating <= 3; rating++)
         {
-            for (var rating = 1; rating <= 3; rating++)
+            var perUnit = rule.FitByRating[rating] * rule.MaxPoints * 1000 / NeedProfile.WeightUnits;
+            foreach (var need in profile.Needs)
             {
-                points[(need.Position * 4) + rating] = (int)decimal.Round(need.Weight * rule.FitByRating[rating] * rule.MaxPoints * 1000, MidpointRounding.AwayFromZero);
+                points[(need.Position * 4) + rating] = (int)decimal.Round(need.WeightUnits * perUnit, MidpointRounding.AwayFromZero);
             }
         }
     }

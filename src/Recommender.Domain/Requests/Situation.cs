@@ -101,6 +101,8 @@ public sealed class Situation
         Only = request.Only is { } only ? new OnlyKinds(only, vocabulary) : null;
         Count = request.Count ?? Assume("/count", defaults.Count);
         Assumed = assumed;
+        DoseRows = edition.DoseTable.InForce(new DoseCircumstances(Phase, EventGroup, AgeYears, TrainingAgeYears,
+            [.. Complaints.SelectMany(c => c.Region.Covers.Append(c.Region.Id)).Distinct(StringComparer.Ordinal)]));
     }
 
     /// <summary>The request as sent.</summary>
@@ -178,9 +180,8 @@ public sealed class Situation
     /// <summary>What was taken because it was left out, in the order of the body.</summary>
     public IReadOnlyList<Assumption> Assumed { get; }
 
-    /// <summary>What a dose depends on; sore regions are those named, with what they cover.</summary>
-    public DoseCircumstances DoseCircumstances => new(Phase, EventGroup, AgeYears, TrainingAgeYears,
-        [.. Complaints.SelectMany(c => c.Region.Covers.Append(c.Region.Id)).Distinct(StringComparer.Ordinal)]);
+    /// <summary>Bits of the dose rows for such an athlete; sore regions are those named, with what they cover.</summary>
+    public ulong[] DoseRows { get; }
 
     /// <summary>Fills the gaps of a checked request.</summary>
     /// <param name="request">A request without faults.</param>

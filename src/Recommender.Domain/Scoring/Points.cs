@@ -7,7 +7,20 @@ namespace Recommender.Domain.Scoring;
 public readonly record struct Points(int Thousandths) : IComparable<Points>
 {
     /// <summary>The points as a decimal number, at most three places.</summary>
-    public decimal Value => Thousandths / 1000m;
+    public decimal Value
+    {
+        get
+        {
+            // As a division would give it, trailing zeros left out, at a fraction of its cost.
+            var (whole, places) = (Math.Abs(Thousandths), (byte)3);
+            while (places > 0 && whole % 10 == 0)
+            {
+                (whole, places) = (whole / 10, (byte)(places - 1));
+            }
+
+            return new decimal(whole, 0, 0, Thousandths < 0, places);
+        }
+    }
 
     /// <summary>Nearest thousandth; halves away from zero.</summary>
     public static Points Of(decimal points) => new((int)decimal.Round(points * 1000, MidpointRounding.AwayFromZero));

@@ -1,3 +1,4 @@
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Scoring.Factors;
 
 namespace Recommender.Domain.Scoring;
@@ -17,6 +18,7 @@ public sealed class ScoringEngine
 {
     private readonly ScoringContext context;
     private readonly Scorer[] scorers;
+    private readonly List<Detail> details = []; // scratch of Explain
 
     /// <param name="context">What is scored against.</param>
     public ScoringEngine(ScoringContext context)
@@ -81,15 +83,26 @@ public sealed class ScoringEngine
         var contributions = new Contribution[scorers.Length];
         for (var f = 0; f < scorers.Length; f++)
         {
-            var details = new List<Detail>();
+            details.Clear();
             var sink = new PointSink(details);
             scorers[f].Score(position, ref sink);
-            var basis = details.Count == 0 ? scorers[f].Basis : details.Max(d => d.Basis);
+            var basis = details.Count == 0 ? scorers[f].Basis : Weakest(details);
             var source = details.Count == 0 ? scorers[f].Source : Shared(details);
-            contributions[f] = new Contribution(Factors[f].Id, labels.Find(Factors[f].Id)!.Label, new Points(sink.Total), basis, source, details);
+            contributions[f] = new Contribution(Factors[f].Id, labels.Find(Factors[f].Id)!.Label, new Points(sink.Total), basis, source, [.. details]);
         }
 
         return contributions;
+    }
+
+    private static Basis Weakest(List<Detail> details)
+    {
+        var weakest = details[0].Basis;
+        foreach (var detail in details)
+        {
+            weakest = detail.Basis > weakest ? detail.Basis : weakest;
+        }
+
+        return weakest;
     }
 
     private static string? Shared(List<Detail> details) => details.TrueForAll(d => d.Source == details[0].Source) ? details[0].Source : null;

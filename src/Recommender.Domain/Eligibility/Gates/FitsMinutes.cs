@@ -7,21 +7,20 @@ public sealed class FitsMinutes() : Gate("minutes")
     public override bool Asks(GateContext context) => context.Situation.Minutes is not null;
 
     /// <inheritdoc/>
-    public override bool Refuses(GateContext context, int position) => Needed(context, position) > context.Situation.Minutes;
+    public override bool Refuses(GateContext context, int position) => LeastTenths(context, position) > context.WholeTenths;
 
     /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
-        var needed = Needed(context, position);
+        var situation = context.Situation;
+        var row = situation.Edition.DoseTable.RowFor(position, context.Needs.PurposeOf(situation.Catalogue, position), situation.DoseRows);
+        var needed = row.Minutes(situation.Catalogue.Exercises[position], situation.Phase, row.LeastSets(situation.Phase));
         return new Refusal(Reason, context.Situation.Minutes, needed, $"there were {needed:0.#} minutes");
     }
 
-    private static decimal Needed(GateContext context, int position)
+    private static int LeastTenths(GateContext context, int position)
     {
         var situation = context.Situation;
-        var exercise = situation.Catalogue.Exercises[position];
-        var purpose = context.Needs.PurposeOf(situation.Catalogue, position);
-        var row = situation.Knowledge.Dose.RowFor(exercise, situation.Catalogue.Vocabulary.Qualities[purpose].Id, context.Dose);
-        return row.Minutes(exercise, situation.Phase, Math.Min(row.MinSets, row.Sets[(int)situation.Phase]));
+        return situation.Edition.DoseTable.LeastTenths(position, context.Needs.PurposeOf(situation.Catalogue, position), situation.DoseRows, situation.Phase);
     }
 }

@@ -38,7 +38,7 @@ public sealed class TissueLoadWithinPain() : Gate("tissue-load")
         var (region, hundredths) = context.Limits.Rows[WorstRow(context, position, barred)];
         var limit = hundredths[catalogue.Rates[position]] / 100m;
         var value = catalogue.TissueHigh[(position * catalogue.RegionCount) + region] / 100m;
-        var label = catalogue.Vocabulary.Regions[region].Label.ToLowerInvariant();
+        var label = catalogue.Vocabulary.Regions.InSentence(region);
         var remedy = barred
             ? $"a clinician had examined the {label} and cleared it"
             : $"the {label} stood {value:0.##} at this speed of loading; today's limit is {limit:0.##}";

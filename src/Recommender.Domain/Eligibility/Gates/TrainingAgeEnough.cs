@@ -4,7 +4,7 @@ namespace Recommender.Domain.Eligibility.Gates;
 public sealed class TrainingAgeEnough() : Gate("training-age")
 {
     /// <inheritdoc/>
-    public override bool Refuses(GateContext context, int position) => context.Situation.TrainingAgeYears < Asked(context, position);
+    public override bool Refuses(GateContext context, int position) => context.TooComplex[context.Situation.Catalogue.Complexities[position] - 1];
 
     /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)

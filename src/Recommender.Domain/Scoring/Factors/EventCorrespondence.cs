@@ -22,7 +22,7 @@ public sealed class EventCorrespondence() : Factor("event-correspondence")
         {
             catalogue = context.Situation.Catalogue;
             profile = context.Situation.Profile;
-            eventLabel = catalogue.Vocabulary.Events.Find(profile.Event)!.Label;
+            eventLabel = catalogue.Vocabulary.Events.InSentence(profile.Event);
             var rule = context.Situation.Knowledge.Scoring.Correspondence;
             var likeness = profile.Correspondence;
             support = [.. Enum.GetValues<Support>().Select(s => Part(rule.SupportShare, likeness.Support.GetValueOrDefault(s)))];
@@ -41,13 +41,13 @@ public sealed class EventCorrespondence() : Factor("event-correspondence")
             {
                 var e = catalogue.Exercises[position];
                 var like = profile.Correspondence;
-                Note(ref sink, "support", "Support", catalogue.Vocabulary.Supports[(int)e.Support].Label, s, like.Support.GetValueOrDefault(e.Support));
-                Note(ref sink, "direction", "Direction of force", catalogue.Vocabulary.Directions.Find(e.Direction)!.Label, d, like.Direction.GetValueOrDefault(e.Direction));
-                Note(ref sink, "loading-rate", "Speed of force", catalogue.Vocabulary.LoadingRates[(int)e.LoadingRate].Label, r, like.LoadingRate.GetValueOrDefault(e.LoadingRate));
+                Note(ref sink, "support", "Support", catalogue.Vocabulary.Supports.InSentence((int)e.Support), s, like.Support.GetValueOrDefault(e.Support));
+                Note(ref sink, "direction", "Direction of force", catalogue.Vocabulary.Directions.InSentence(e.Direction), d, like.Direction.GetValueOrDefault(e.Direction));
+                Note(ref sink, "loading-rate", "Speed of force", catalogue.Vocabulary.LoadingRates.InSentence((int)e.LoadingRate), r, like.LoadingRate.GetValueOrDefault(e.LoadingRate));
             }
         }
 
         private void Note(ref PointSink sink, string code, string what, string fact, int points, decimal like) =>
-            sink.Note(code, $"{what} {fact.ToLowerInvariant()}: {like:0.##} of 1 like {eventLabel.ToLowerInvariant()}", points, profile.Basis, profile.Source ?? Source, like, 1);
+            sink.Note(code, $"{what} {fact}: {like:0.##} of 1 like {eventLabel}", points, profile.Basis, profile.Source ?? Source, like, 1);
     }
 }

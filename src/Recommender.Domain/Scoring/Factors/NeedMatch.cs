@@ -1,4 +1,5 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Needs;
 
 namespace Recommender.Domain.Scoring.Factors;
 
@@ -10,28 +11,36 @@ public sealed class NeedMatch() : Factor("need-match")
 
     private sealed class Prepared : Scorer
     {
-        private const int MostQualities = 64;
-        private readonly ScoringContext context;
+        private readonly NeedTable needs;
         private readonly ExerciseCatalogue catalogue;
+        private readonly Need?[] needOf; // [quality]
         private readonly int[] nthPerMille;
+        private readonly int[] points; // scratch, highest first
+        private readonly int[] order; // scratch, index of the rating that brings them
 
         public Prepared(ScoringContext context)
             : base(context.Situation.Knowledge.Scoring.NeedMatch.Basis, context.Situation.Knowledge.Scoring.NeedMatch.Source)
         {
-            this.context = context;
+            needs = context.Needs;
             catalogue = context.Situation.Catalogue;
+            needOf = new Need?[catalogue.Vocabulary.Qualities.Count];
+            points = new int[needOf.Length];
+            order = new int[needOf.Length];
+            foreach (var need in context.Profile.Needs)
+            {
+                needOf[need.Position] = need;
+            }
+
             nthPerMille = [.. context.Situation.Knowledge.Scoring.NeedMatch.NthShare.Select(s => (int)decimal.Round(s * 1000))];
         }
 
         public override void Score(int position, ref PointSink sink)
         {
             var columns = catalogue.RatingsOf(position);
-            Span<int> points = stackalloc int[MostQualities];
-            Span<int> order = stackalloc int[MostQualities];
             var n = 0;
             for (var i = 0; i < columns.Length; i++)
             {
-                var p = context.Needs.At(columns[i].Quality, columns[i].Rating);
+                var p = needs.At(columns[i].Quality, columns[i].Rating);
                 if (p == 0)
                 {
                     continue;
@@ -66,7 +75,7 @@ public sealed class NeedMatch() : Factor("need-match")
         {
             var term = catalogue.Vocabulary.Qualities[column.Quality];
             var rating = catalogue.Exercises[position].Qualities[term.Id];
-            var need = context.Profile.Needs.First(x => x.Position == column.Quality);
+            var need = needOf[column.Quality]!;
             var basis = (Basis)Math.Max((int)rating.Basis, (int)need.From.Max(f => f.Basis));
             var nth = share == 1000 ? "" : $", counted at {share / 10m:0.#} %";
             sink.Note($"need:{term.Id}", $"{term.Label}: rated {column.Rating} of 3, need {need.Weight * 100:0.#} %{nth}", counted, basis, rating.Source, column.Rating, 3);

@@ -21,7 +21,7 @@ public sealed class PhaseFit() : Factor("phase-fit")
             catalogue = context.Situation.Catalogue;
             var rule = context.Situation.Knowledge.Scoring.PhaseFit;
             var column = (int)context.Situation.Phase;
-            phase = catalogue.Vocabulary.Phases[column].Label.ToLowerInvariant();
+            phase = catalogue.Vocabulary.Phases.InSentence(column);
             rate = [.. Enum.GetValues<LoadingRate>().Select(r => Points.Of(rule.LoadingRate[r][column]).Thousandths)];
             band = [.. Enum.GetValues<LoadBand>().Select(b => Points.Of(rule.LoadBand[b][column]).Thousandths)];
         }
