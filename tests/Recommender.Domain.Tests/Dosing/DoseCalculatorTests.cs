@@ -81,12 +81,13 @@ public sealed class DoseCalculatorTests
         foreach (var phase in TestEdition.Vocabulary.Phases)
         {
             var situation = Stages.Of(RequestBuilder.Skilled(phase: phase.Id)).Situation;
-            foreach (var exercise in TestEdition.Current.Catalogue.Exercises)
+            var catalogue = TestEdition.Current.Catalogue;
+            for (var e = 0; e < catalogue.Count; e++)
             {
-                foreach (var quality in exercise.Qualities.Keys)
+                foreach (var column in catalogue.RatingsOf(e))
                 {
-                    var dose = DoseCalculator.Prescribe(situation, situation.DoseCircumstances, exercise, quality);
-                    Assert.True(dose is { Sets: >= 1, Amount: > 0, SessionsPerWeek: >= 1, Minutes: > 0 and < 40 }, $"{exercise.Id} for {quality} in {phase.Id}: {dose}");
+                    var dose = DoseCalculator.Prescribe(situation, e, column.Quality);
+                    Assert.True(dose is { Sets: >= 1, Amount: > 0, SessionsPerWeek: >= 1, Minutes: > 0 and < 40 }, $"{catalogue.Exercises[e].Id} for {column.Quality} in {phase.Id}: {dose}");
                 }
             }
         }
@@ -96,6 +97,6 @@ public sealed class DoseCalculatorTests
     {
         var rules = TestEdition.Knowledge.Dose with { Rows = rows.Length == 0 ? [Strength] : rows, LoadStepKg = new RuleNumber(2.5m, Basis.CommonPractice), LightestBarKg = new RuleNumber(20, Basis.CommonPractice) };
         var situation = Stages.Of(request, TestEdition.Of([Lift], TestEdition.Knowledge.With(dose: rules))).Situation;
-        return DoseCalculator.Prescribe(situation, situation.DoseCircumstances, Lift, "max-strength");
+        return DoseCalculator.Prescribe(situation, 0, TestEdition.Vocabulary.Qualities.IndexOf("max-strength"));
     }
 }

@@ -39,20 +39,4 @@ public sealed class DoseRowTests
         Assert.Equal(2.5m + 0.5m, Row(rest: 60, amount: 5).Minutes(exercise, Phase.Taper, 1));
         Assert.Equal(2.5m + 2m, Row(rest: 60, amount: 5).Minutes(exercise, Phase.Taper, 2));
     }
-
-    [Fact]
-    public void Holds_when_every_condition_does()
-    {
-        var row = Row() with { MinAgeYears = 16, MinTrainingAgeYears = 2, EventGroups = ["throws"], SoreRegions = ["hamstring"], Match = new ExerciseMatch(LoadBands: [LoadBand.Heavy]) };
-        var heavy = ExerciseBuilder.Named().At(LoadBand.Heavy).Build();
-        var circumstances = new DoseCircumstances(Phase.Taper, "throws", 16, 2, ["hamstring"]);
-        Assert.True(row.Holds(heavy, "strength", circumstances));
-        Assert.False(row.Holds(heavy, "power", circumstances));
-        Assert.False(row.Holds(heavy with { DoseUnit = DoseUnit.Seconds }, "strength", circumstances));
-        Assert.False(row.Holds(heavy with { LoadBand = LoadBand.Light }, "strength", circumstances));
-        Assert.False(row.Holds(heavy, "strength", circumstances with { EventGroup = "jumps" }));
-        Assert.False(row.Holds(heavy, "strength", circumstances with { AgeYears = 15 }));
-        Assert.False(row.Holds(heavy, "strength", circumstances with { TrainingAgeYears = 1.9m }));
-        Assert.False(row.Holds(heavy, "strength", circumstances with { SoreRegions = ["calf"] }));
-    }
 }

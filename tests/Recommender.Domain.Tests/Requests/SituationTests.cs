@@ -92,8 +92,14 @@ public sealed class SituationTests
     }
 
     [Fact]
-    public void Sore_regions_of_a_dose_are_those_named_with_what_they_cover() =>
-        Assert.Equal(["hip", "knee", "patellar-tendon", "patellofemoral"], Of(RequestBuilder.For().Sore("knee", 1).Sore("hip", 2)).DoseCircumstances.SoreRegions.Order(StringComparer.Ordinal));
+    public void Dose_rows_of_a_sore_region_are_those_of_what_it_covers_too()
+    {
+        var table = TestEdition.Current.DoseTable;
+        DoseCircumstances With(params string[] sore) => new(Phase.GeneralPreparation, "sprints", TestEdition.Knowledge.Defaults.AdultAgeYears, TestEdition.Knowledge.Defaults.TrainingAgeYears, sore);
+        var knee = Of(RequestBuilder.For("sprints").Sore("knee", 1)).DoseRows;
+        Assert.Equal(table.InForce(With("knee", "patellar-tendon", "patellofemoral")), knee);
+        Assert.NotEqual(table.InForce(With()), knee);
+    }
 
     private static Situation Of(RequestBuilder request) => Situation.Of(request, TestEdition.Current);
 }
