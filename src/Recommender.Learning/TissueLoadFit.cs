@@ -36,7 +36,9 @@ public static class TissueLoadFit
         }
 
         var constants = new TissueLoadConstants(Rounded(solved[0], ConstantDecimals), Rounded(solved[1], ConstantDecimals), Rounded(solved[2], ConstantDecimals));
-        var told = rows.Select((_, i) => Dot(LeastSquares(Without(terms, i), Without(loads, i)), terms[i])).ToArray();
+
+        // Rounded before they are ranked, so that anyone can recompute the figures from the rows that are kept.
+        var told = rows.Select((_, i) => (double)Rounded(Dot(LeastSquares(Without(terms, i), Without(loads, i)), terms[i]), PredictionDecimals)).ToArray();
         var residuals = told.Select((t, i) => Math.Abs(t - loads[i])).Order().ToArray();
         var rank = Math.Min(rows.Count, (int)decimal.Ceiling(model.Coverage * (rows.Count + 1)));
         var error = new LeaveOneOutError(

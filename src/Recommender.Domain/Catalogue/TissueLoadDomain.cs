@@ -6,6 +6,7 @@ namespace Recommender.Domain.Catalogue;
 /// <param name="Id">Kebab-case id.</param>
 /// <param name="Because">Why the borders are where they are.</param>
 /// <param name="Patterns">Pattern ids.</param>
+/// <param name="ExceptFamilies">Families outside though their pattern is inside; may be empty.</param>
 /// <param name="Supports">Supports.</param>
 /// <param name="LoadBands">Load bands.</param>
 /// <param name="LoadingRates">Loading rates.</param>
@@ -21,6 +22,7 @@ public sealed record TissueLoadDomain(
     string Id,
     string Because,
     IReadOnlyList<string> Patterns,
+    IReadOnlyList<string> ExceptFamilies,
     IReadOnlyList<Support> Supports,
     IReadOnlyList<LoadBand> LoadBands,
     IReadOnlyList<LoadingRate> LoadingRates,
@@ -41,6 +43,7 @@ public sealed record TissueLoadDomain(
     {
         var facts = exercise.Facts;
         return Listed("pattern", exercise.Pattern, Patterns)
+            ?? (ExceptFamilies.Contains(exercise.Family) ? $"family is {exercise.Family}" : null)
             ?? Listed("support", exercise.Support, Supports)
             ?? Listed("load band", exercise.LoadBand, LoadBands)
             ?? Listed("loading rate", exercise.LoadingRate, LoadingRates)
