@@ -67,7 +67,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void No_pick_loads_a_sore_region_above_its_limit_or_a_barred_one_above_what_is_spared() =>
-        Sample(RequestGenerator.Requests, 3_000, request =>
+        Sample(RequestGenerator.Requests, 1_500, request =>
         {
             var answer = Stages.Answer(request);
             var spared = Edition.Knowledge.Pain.SparedLoad.Value;
@@ -86,7 +86,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void Taking_equipment_away_never_makes_anything_eligible() =>
-        Sample(Gen.Select(RequestGenerator.Requests, Gen.Int[0, 1 << 20]), 2_000, (request, which) =>
+        Sample(Gen.Select(RequestGenerator.Requests, Gen.Int[0, 1 << 20]), 1_000, (request, which) =>
         {
             var all = request.Setting!.Equipment ?? Situation.Of(request, Edition).Place.Equipment;
             var fewer = all.Where((_, i) => (which & (1 << (i % 20))) == 0).ToList();
@@ -97,7 +97,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void No_pick_needs_equipment_that_is_not_there() =>
-        Sample(RequestGenerator.Requests, 2_000, request =>
+        Sample(RequestGenerator.Requests, 1_000, request =>
         {
             var there = (request.Setting!.Equipment ?? Situation.Of(request, Edition).Place.Equipment).ToHashSet(StringComparer.Ordinal);
             if (there.Contains("dumbbells"))
@@ -131,7 +131,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void A_refused_exercise_is_never_picked_and_everything_is_either_eligible_or_refused() =>
-        Sample(RequestGenerator.Requests, 2_000, request =>
+        Sample(RequestGenerator.Requests, 1_000, request =>
         {
             var stages = Stages.Of(request);
             var outcome = stages.Eligibility();
@@ -156,7 +156,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void Picks_are_one_a_family_by_score_and_as_many_as_asked_while_families_that_serve_a_need_last() =>
-        Sample(RequestGenerator.Requests, 3_000, request =>
+        Sample(RequestGenerator.Requests, 1_500, request =>
         {
             var stages = Stages.Of(request);
             var answer = Stages.Answer(request);
@@ -184,7 +184,7 @@ public sealed class GeneratedRequestTests
 
     [Fact]
     public void Every_dose_fits_the_minutes_and_is_worth_doing() =>
-        Sample(RequestGenerator.Requests, 2_000, request =>
+        Sample(RequestGenerator.Requests, 1_000, request =>
             Assert.All(Stages.Answer(request).Picks, pick =>
             {
                 Assert.True(pick.Dose.Sets >= 1 && pick.Dose.Amount > 0, $"{pick.Exercise.Id}: {pick.Dose.Sets} x {pick.Dose.Amount}.");
