@@ -47,7 +47,7 @@ public sealed class RequestReaderTests
     [InlineData("{\"weeksToCompetition\":-Infinity}", "/weeksToCompetition")]
     [InlineData("{\"count\":01}", "/count")]
     [InlineData("{\"phase\":tru}", "/phase")]
-    [InlineData("{\"phase\":duplicate}", "/phase")]
+    [InlineData("{\"phase\":tuplicate}", "/phase")]
     [InlineData("{\"phase\":}", "/phase")]
     [InlineData("{\"phase\":\"open", "/phase")]
     [InlineData("{\"phase\":\"tab\there\"}", "/phase")]
