@@ -24,7 +24,7 @@ public static class RecommendationPipeline
         var profile = NeedAnalysis.Derive(situation);
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var limits = TissueLimits.Of(situation);
-        var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits, needs));
+        var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits));
         var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
         var ranking = engine.Rank(eligibility.Eligible);
         var picks = RankingSelector.Pick(ranking, needs, situation);

@@ -19,7 +19,7 @@ public sealed class Stages
         Profile = NeedAnalysis.Derive(Situation);
         Needs = new NeedTable(Profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         Limits = TissueLimits.Of(Situation);
-        GateContext = new GateContext(Situation, Limits, Needs);
+        GateContext = new GateContext(Situation, Limits);
         Scoring = new ScoringContext(Situation, Profile, Needs, Limits);
     }
 

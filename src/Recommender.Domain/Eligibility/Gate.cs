@@ -1,4 +1,3 @@
-using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Eligibility;
@@ -36,12 +35,10 @@ public sealed class GateContext
 {
     /// <param name="situation">The situation.</param>
     /// <param name="limits">Limits of its complaints.</param>
-    /// <param name="needs">Points of its needs, for the purpose of an exercise.</param>
-    public GateContext(Situation situation, TissueLimits limits, NeedTable needs)
+    public GateContext(Situation situation, TissueLimits limits)
     {
         Situation = situation;
         Limits = limits;
-        Needs = needs;
         TooComplex = [.. situation.Knowledge.Competence.TrainingAgeByComplexity.Select(step => situation.TrainingAgeYears < step.Years)];
         WholeTenths = situation.Minutes is { } minutes ? (int)decimal.Floor(minutes * 10) : int.MaxValue;
     }
@@ -51,9 +48,6 @@ public sealed class GateContext
 
     /// <summary>Limits of its complaints.</summary>
     public TissueLimits Limits { get; }
-
-    /// <summary>Points of its needs.</summary>
-    public NeedTable Needs { get; }
 
     /// <summary>[complexity - 1] whether training age is too short for it.</summary>
     public bool[] TooComplex { get; }

@@ -1,6 +1,9 @@
 namespace Recommender.Domain.Eligibility.Gates;
 
-/// <summary>The smallest dose worth doing fits the minutes at hand.</summary>
+/// <summary>
+/// The smallest dose worth doing fits the minutes at hand, whatever the exercise is picked for. What it is picked for hangs on the
+/// needs, which pain changes; asking for one purpose alone would let more pain bring an exercise in.
+/// </summary>
 public sealed class FitsMinutes() : Gate("minutes")
 {
     /// <inheritdoc/>
@@ -12,15 +15,19 @@ public sealed class FitsMinutes() : Gate("minutes")
     /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
-        var situation = context.Situation;
-        var row = situation.Edition.DoseTable.RowFor(position, context.Needs.PurposeOf(situation.Catalogue, position), situation.DoseRows);
-        var needed = row.Minutes(situation.Catalogue.Exercises[position], situation.Phase, row.LeastSets(situation.Phase));
+        var needed = LeastTenths(context, position) / 10m;
         return new Refusal(Reason, context.Situation.Minutes, needed, $"there were {needed:0.#} minutes");
     }
 
     private static int LeastTenths(GateContext context, int position)
     {
         var situation = context.Situation;
-        return situation.Edition.DoseTable.LeastTenths(position, context.Needs.PurposeOf(situation.Catalogue, position), situation.DoseRows, situation.Phase);
+        var most = 0;
+        foreach (var column in situation.Catalogue.RatingsOf(position))
+        {
+            most = Math.Max(most, situation.Edition.DoseTable.LeastTenths(position, column.Quality, situation.DoseRows, situation.Phase));
+        }
+
+        return most;
     }
 }
