@@ -45,7 +45,8 @@ public sealed class SmallDisk : IDisposable
 
     public void Dispose()
     {
-        Run("umount", Path);
+        // Lazily: what a failed test left open must not leave the disk behind.
+        Run("umount", "--lazy", Path);
         Directory.Delete(Path);
     }
 
