@@ -7,7 +7,7 @@ namespace Recommender.Storage.Decisions;
 /// <summary>Answers repeat their own words, so they are stored packed: length, then Brotli at its fastest.</summary>
 internal static class Packing
 {
-    private const int Quality = 1;
+    private const int Quality = 0;
     private const int Window = 18;
 
     /// <summary>Longer than any answer, so that a damaged length does not ask for all memory.</summary>

@@ -12,7 +12,8 @@ namespace Recommender.Benchmarks.Http;
 /// <param name="P50Ms">Median time from the first byte sent to the last byte received, milliseconds.</param>
 /// <param name="P99Ms">99th percentile of the same.</param>
 /// <param name="Answers">Answers counted.</param>
-internal sealed record Load(double PerSecond, double P50Ms, double P99Ms, int Answers);
+/// <param name="ServerUs">Processor time of the server for an answer, microseconds; steadier than rates while other work shares the cores.</param>
+internal sealed record Load(double PerSecond, double P50Ms, double P99Ms, int Answers, double ServerUs = 0);
 
 /// <summary>
 /// Closed-loop load over plain sockets: each connection sends its next request when the last answer is whole. An HTTP client
@@ -21,6 +22,15 @@ internal sealed record Load(double PerSecond, double P50Ms, double P99Ms, int An
 internal static class LoadDriver
 {
     private const int Connections = 32;
+
+    /// <summary>Drives a server for some time and reads its processor time.</summary>
+    /// <exception cref="InvalidOperationException">An answer was not 200.</exception>
+    public static async Task<Load> For(TimeSpan time, ServerProcess server, IReadOnlyList<byte[]> bodies)
+    {
+        var before = server.ProcessorTime();
+        var load = await For(time, server.Port, bodies);
+        return load with { ServerUs = (server.ProcessorTime() - before).TotalMicroseconds / load.Answers };
+    }
 
     /// <summary>Drives a server for some time.</summary>
     /// <exception cref="InvalidOperationException">An answer was not 200.</exception>

@@ -73,6 +73,13 @@ internal sealed class ServerProcess : IDisposable
         return double.Parse(line.Split(' ', StringSplitOptions.RemoveEmptyEntries)[1], CultureInfo.InvariantCulture) / 1024;
     }
 
+    /// <summary>Processor time the server has taken so far.</summary>
+    public TimeSpan ProcessorTime()
+    {
+        process.Refresh();
+        return process.TotalProcessorTime;
+    }
+
     /// <summary>Bytes of the store's files.</summary>
     public long StoredBytes() => Directory.GetFiles(StorageFolder).Sum(f => new FileInfo(f).Length);
 
