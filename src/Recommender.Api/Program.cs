@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Connections;
 using Recommender.Api.Athletes;
 using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
@@ -33,7 +34,7 @@ try
     await app.RunAsync();
     return 0;
 }
-catch (Exception e) when (e is InvalidKnowledgeException or InvalidSettingException or StoreUnavailableException)
+catch (Exception e) when (e is InvalidKnowledgeException or InvalidSettingException or StoreUnavailableException || e.InnerException is AddressInUseException)
 {
     await Console.Error.WriteLineAsync($"The service does not start. {e.Message}");
     return 1;

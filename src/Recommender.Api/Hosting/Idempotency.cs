@@ -24,6 +24,9 @@ public sealed class Idempotency
         this.bodyHash = bodyHash;
     }
 
+    /// <summary>The key was taken when the answer was to be stored and is free again: nothing was stored, and asking again is right.</summary>
+    public static Problem Lapsed => Problem.Of(ProblemTypes.StoreUnavailable, "The key ran out while this request was answered. Send the same request again.");
+
     /// <summary>The key that was sent; null with no problem when none was.</summary>
     public static (Idempotency? Sent, Problem? Problem) Of(HttpRequest request, byte[] body)
     {

@@ -60,7 +60,7 @@ public static class RecommendationEndpoints
 
         var outcome = await answers.One(request, Organisation.Local, key is null ? null : key.Claim);
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
-            : outcome.KeyTaken ? (await key!.Stored(log, clock))!
+            : outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed
             : new JsonBytes(outcome.Sent!);
     }
 
@@ -104,7 +104,7 @@ public static class RecommendationEndpoints
         }
 
         var outcome = await answers.Many(requests, Organisation.Local, Whole, key is null ? null : key.Claim);
-        return outcome.KeyTaken ? (await key!.Stored(log, clock))! : new JsonBytes(outcome.Sent);
+        return outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed : new JsonBytes(outcome.Sent);
     }
 
     private static byte[] Whole(IReadOnlyList<RecommendationOutcome> outcomes)
