@@ -86,7 +86,14 @@ public sealed class ApiHost : WebApplicationFactory<Program>
         if (disposing)
         {
             SqliteConnection.ClearAllPools();
-            Directory.Delete(folder, recursive: true);
+            try
+            {
+                Directory.Delete(folder, recursive: true);
+            }
+            catch (DirectoryNotFoundException)
+            {
+                // A host is disposed by more than one hand; the store's own files may also go while the folder is walked.
+            }
         }
     }
 }
