@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Connections;
 using Recommender.Api.Athletes;
+using Recommender.Api.Commands;
 using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
@@ -13,6 +14,11 @@ var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args 
 if (args is [HealthProbe.Command, ..])
 {
     return await HealthProbe.Run(builder.Configuration);
+}
+
+if (args is [DataCommands.Basis or DataCommands.Coverage or DataCommands.Check, ..])
+{
+    return DataCommands.Run(args, builder.Configuration, Console.Out, Console.Error);
 }
 
 try

@@ -23,15 +23,18 @@ public sealed class ExerciseQuery
     }
 
     /// <summary>Reads a query.</summary>
+    /// <param name="query">The query.</param>
+    /// <param name="catalogue">The catalogue.</param>
+    /// <param name="wholeUnlessLimited">Whether everything that fits is one page when no limit is given, as in a file.</param>
     /// <returns>The page, or what is wrong with the query.</returns>
-    public static (ExercisePage? Page, IReadOnlyList<Fault> Faults) Answer(IQueryCollection query, ExerciseCatalogue catalogue)
+    public static (ExercisePage? Page, IReadOnlyList<Fault> Faults) Answer(IQueryCollection query, ExerciseCatalogue catalogue, bool wholeUnlessLimited = false)
     {
         var read = new ExerciseQuery(query, catalogue.Vocabulary);
-        var page = read.Page(catalogue);
+        var page = read.Page(catalogue, wholeUnlessLimited ? catalogue.Count : UsualLimit);
         return read.faults.Count == 0 ? (page, []) : (null, read.faults);
     }
 
-    private ExercisePage Page(ExerciseCatalogue catalogue)
+    private ExercisePage Page(ExerciseCatalogue catalogue, int usualLimit)
     {
         foreach (var unknown in query.Keys.Where(k => !Names.Contains(k, StringComparer.Ordinal)))
         {
@@ -49,7 +52,7 @@ public sealed class ExerciseQuery
             Add("maxLoad", "contradiction", "maxLoad needs a region.");
         }
 
-        var limit = (int?)Number("limit", 1, MostLimit) ?? UsualLimit;
+        var limit = (int?)Number("limit", 1, MostLimit) ?? usualLimit;
         var after = Cursor();
         var text = One("q");
         var found = catalogue.Exercises

@@ -40,6 +40,7 @@ public static class OpenApiDocument
             options.OperationFilter<OpenApiProblems>();
             options.OperationFilter<OpenApiExamples>();
             options.DocumentFilter<OpenApiText>();
+            options.DocumentFilter<OpenApiTable>();
         });
     }
 

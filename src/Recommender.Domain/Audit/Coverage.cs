@@ -1,0 +1,79 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
+
+namespace Recommender.Domain.Audit;
+
+/// <summary>A place with what is at hand there.</summary>
+/// <param name="Place">Place id.</param>
+/// <param name="Equipment">Equipment ids; null for what is usual there.</param>
+public sealed record CoveragePlace(string Place, IReadOnlyList<string>? Equipment = null);
+
+/// <summary>What a coverage report asks.</summary>
+/// <param name="Places">Places.</param>
+/// <param name="Complaints">Region ids of the complaints; the cell without a complaint is always asked.</param>
+/// <param name="Pain">Pain of a complaint, 0 to 10.</param>
+/// <param name="AgeYears">Age of the athlete.</param>
+/// <param name="TrainingAgeYears">Years of strength training; competences follow from them.</param>
+/// <param name="TopNeeds">How many of the heaviest needs are looked at.</param>
+/// <param name="Least">Fewer eligible exercises than this are thin.</param>
+public sealed record CoveragePlan(IReadOnlyList<CoveragePlace> Places, IReadOnlyList<string> Complaints, int Pain, int AgeYears, decimal TrainingAgeYears, int TopNeeds, int Least)
+{
+    /// <summary>Full gym, club gym, a hotel with a band and a dumbbell, home with nothing; a trained adult; six usual complaints at pain 4.</summary>
+    public static CoveragePlan Usual { get; } = new(
+        [new CoveragePlace("full-gym"), new CoveragePlace("club-gym"), new CoveragePlace("hotel", ["band", "dumbbell"]), new CoveragePlace("home", [])],
+        ["patellar-tendon", "patellofemoral", "achilles-calf", "hamstring", "lower-back", "shoulder"], Pain: 4, AgeYears: 24, TrainingAgeYears: 5, TopNeeds: 6, Least: 6);
+}
+
+/// <summary>One cell of the report.</summary>
+/// <param name="EventGroup">Event group id.</param>
+/// <param name="Phase">Phase id.</param>
+/// <param name="Place">Place id.</param>
+/// <param name="Complaint">Region id, or null without a complaint.</param>
+/// <param name="Eligible">How many exercises pass every gate.</param>
+/// <param name="Needs">How many of the heaviest needs were looked at.</param>
+/// <param name="Lacking">Quality ids of those among them for which no eligible exercise is strong, heaviest first.</param>
+/// <param name="Refusals">How many exercises each reason refused, most first; one refused by several counts in each.</param>
+/// <param name="Referral">The referral's first reason, or null.</param>
+public sealed record CoverageCell(string EventGroup, string Phase, string Place, string? Complaint, int Eligible, int Needs, IReadOnlyList<string> Lacking,
+    IReadOnlyList<(string Reason, int Count)> Refusals, string? Referral)
+{
+    /// <summary>For how many of the needs at least one eligible exercise is strong.</summary>
+    public int StrongFor => Needs - Lacking.Count;
+}
+
+/// <summary>How far the catalogue reaches: every event group in every phase, at usual places, with usual complaints.</summary>
+public static class Coverage
+{
+    /// <summary>Every cell: groups, phases, places and complaints in the order of vocabulary and plan, without a complaint first.</summary>
+    public static IReadOnlyList<CoverageCell> Of(Edition edition, CoveragePlan plan) =>
+    [
+        .. from eventGroup in edition.Catalogue.Vocabulary.EventGroups
+           from phase in edition.Catalogue.Vocabulary.Phases
+           from place in plan.Places
+           from complaint in plan.Complaints.Prepend(null)
+           select Cell(edition, plan, eventGroup.Id, phase.Id, place, complaint),
+    ];
+
+    private static CoverageCell Cell(Edition edition, CoveragePlan plan, string eventGroup, string phase, CoveragePlace place, string? complaint)
+    {
+        var situation = Situation.Of(new RecommendationRequest
+        {
+            Athlete = new AthleteFacts { EventGroup = eventGroup, AgeYears = plan.AgeYears, TrainingAgeYears = plan.TrainingAgeYears },
+            Phase = phase,
+            Setting = new SettingFacts { Place = place.Place, Equipment = place.Equipment },
+            Complaints = complaint is null ? null : [new Complaint { Region = complaint, Side = "both", Pain = plan.Pain, NextMorning = "same" }],
+        }, edition);
+        var profile = NeedAnalysis.Derive(situation);
+        var table = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
+        var limits = TissueLimits.Of(situation);
+        var outcome = EligibilityFilter.Apply(new GateContext(situation, limits, table));
+        var top = profile.Needs.Take(plan.TopNeeds).ToList();
+        return new CoverageCell(eventGroup, phase, place.Place, complaint, outcome.Eligible.Length, top.Count,
+            [.. top.Where(need => !outcome.Eligible.Any(e => edition.Catalogue.RatingOf(e, need.Position) >= QualityRating.Strong)).Select(need => need.Quality)],
+            [.. EligibilityFilter.Gates.Select((gate, i) => (gate.Reason, Count: outcome.CountByGate[i])).Where(r => r.Count > 0).OrderByDescending(r => r.Count).ThenBy(r => r.Reason, StringComparer.Ordinal)],
+            limits.Referral?.Reasons[0].Text);
+    }
+}
