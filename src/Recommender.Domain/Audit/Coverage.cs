@@ -67,9 +67,8 @@ public static class Coverage
             Complaints = complaint is null ? null : [new Complaint { Region = complaint, Side = "both", Pain = plan.Pain, NextMorning = "same" }],
         }, edition);
         var profile = NeedAnalysis.Derive(situation);
-        var table = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var limits = TissueLimits.Of(situation);
-        var outcome = EligibilityFilter.Apply(new GateContext(situation, limits, table));
+        var outcome = EligibilityFilter.Apply(new GateContext(situation, limits));
         var top = profile.Needs.Take(plan.TopNeeds).ToList();
         return new CoverageCell(eventGroup, phase, place.Place, complaint, outcome.Eligible.Length, top.Count,
             [.. top.Where(need => !outcome.Eligible.Any(e => edition.Catalogue.RatingOf(e, need.Position) >= QualityRating.Strong)).Select(need => need.Quality)],
