@@ -7,6 +7,9 @@ switch (args)
     case ["serve", "bare", var url, var answerBytes]:
         await Servers.Bare(url, int.Parse(answerBytes, System.Globalization.CultureInfo.InvariantCulture));
         return 0;
+    case ["serve", "serialising", var url]:
+        await Servers.Serialising(url);
+        return 0;
     case ["serve", "storing-off", var url]:
         await Servers.StoringOff(url);
         return 0;

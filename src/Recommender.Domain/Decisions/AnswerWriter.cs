@@ -108,32 +108,61 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         return new LeftOut(catalogue.Count - eligibility.Eligible.Length, [.. byReason], Nearest());
     }
 
-    /// <summary>The best of those that a single gate refused, one a family, by the score they would have had.</summary>
+    /// <summary>The best of those that a single gate refused, one a family, by the score they would have had; equal scores by position.</summary>
     private List<NearMiss> Nearest()
     {
-        var candidates = new List<int>();
+        var most = situation.Knowledge.Defaults.NearestCount;
+        var best = new List<(int Position, int Score)>(most + 1);
         for (var e = 0; e < catalogue.Count; e++)
         {
             if (EligibilityFilter.OnlyGateOf(eligibility.RefusedBy[e]) is not null)
             {
-                candidates.Add(e);
+                Enter(best, most, e, engine.Score(e, out _));
             }
         }
 
-        var would = engine.Rank(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(candidates));
-        var nearest = new List<NearMiss>();
-        var families = new HashSet<int>();
-        for (var rank = 0; rank < would.Count && nearest.Count < situation.Knowledge.Defaults.NearestCount; rank++)
+        var nearest = new List<NearMiss>(best.Count);
+        foreach (var (position, _) in best)
         {
-            var position = would.Positions[rank];
-            if (families.Add(catalogue.Families[position]))
-            {
-                var refusal = EligibilityFilter.OnlyGateOf(eligibility.RefusedBy[position])!.Explain(eligibility.Context, position);
-                nearest.Add(new NearMiss(catalogue.Exercises[position].Id, refusal.Reason, refusal.Limit, refusal.Value, refusal.WouldBeAllowedIf));
-            }
+            var refusal = EligibilityFilter.OnlyGateOf(eligibility.RefusedBy[position])!.Explain(eligibility.Context, position);
+            nearest.Add(new NearMiss(catalogue.Exercises[position].Id, refusal.Reason, refusal.Limit, refusal.Value, refusal.WouldBeAllowedIf));
         }
 
         return nearest;
+    }
+
+    /// <summary>Puts an exercise where its score belongs, unless a better one of its family stands there or the list is full of better ones.</summary>
+    private void Enter(List<(int Position, int Score)> best, int most, int position, int score)
+    {
+        if (best.Count == most && (most == 0 || best[^1].Score >= score))
+        {
+            return;
+        }
+
+        for (var i = 0; i < best.Count; i++)
+        {
+            if (catalogue.Families[best[i].Position] == catalogue.Families[position])
+            {
+                if (best[i].Score >= score)
+                {
+                    return;
+                }
+
+                best.RemoveAt(i);
+            }
+        }
+
+        var at = best.Count;
+        while (at > 0 && best[at - 1].Score < score)
+        {
+            at--;
+        }
+
+        best.Insert(at, (position, score));
+        if (best.Count > most)
+        {
+            best.RemoveAt(most);
+        }
     }
 
     private List<UnmetNeed> Unmet(IReadOnlyList<int> picks)

@@ -1,8 +1,12 @@
 using System.IO.Pipelines;
+using System.Text.Json;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
+using Recommender.Domain;
+using Recommender.Domain.Decisions;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Benchmarks.Http;
@@ -21,17 +25,27 @@ internal static class Servers
         answer.AsSpan().Fill((byte)'x');
         app.MapPost(HttpBenchmark.Path, async (HttpContext context) =>
         {
-            var reader = context.Request.BodyReader;
-            ReadResult read;
-            while (!(read = await reader.ReadAsync()).IsCompleted)
-            {
-                reader.AdvanceTo(read.Buffer.Start, read.Buffer.End);
-            }
+            await Drain(context.Request.BodyReader);
+            await Send(context.Response, answer);
+        });
+        await app.RunAsync();
+    }
 
-            reader.AdvanceTo(read.Buffer.End);
-            context.Response.ContentType = "application/json; charset=utf-8";
-            context.Response.ContentLength = answer.Length;
-            await context.Response.Body.WriteAsync(answer);
+    /// <summary>The bare endpoint again, but each answer is serialised from ready objects: no service of this contract can be faster.</summary>
+    public static async Task Serialising(string url)
+    {
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.Logging.ClearProviders();
+        builder.WebHost.UseUrls(url);
+        var app = builder.Build();
+        var edition = Requests.ShippedEdition();
+        Answer[] answers = [.. Requests.OfTheSquad().Select(r => RecommendationPipeline.Answer(r, edition, Guid.CreateVersion7().ToString()))];
+        var next = 0;
+        app.MapPost(HttpBenchmark.Path, async (HttpContext context) =>
+        {
+            await Drain(context.Request.BodyReader);
+            var answer = JsonSerializer.SerializeToUtf8Bytes(answers[(uint)Interlocked.Increment(ref next) % answers.Length], WireJson.Default.Answer);
+            await Send(context.Response, answer);
         });
         await app.RunAsync();
     }
@@ -49,5 +63,23 @@ internal static class Servers
         app.UseProblems();
         app.MapRecommendations();
         await app.RunAsync();
+    }
+
+    private static async Task Drain(PipeReader reader)
+    {
+        ReadResult read;
+        while (!(read = await reader.ReadAsync()).IsCompleted)
+        {
+            reader.AdvanceTo(read.Buffer.Start, read.Buffer.End);
+        }
+
+        reader.AdvanceTo(read.Buffer.End);
+    }
+
+    private static ValueTask Send(HttpResponse response, byte[] answer)
+    {
+        response.ContentType = "application/json; charset=utf-8";
+        response.ContentLength = answer.Length;
+        return response.Body.WriteAsync(answer);
     }
 }
