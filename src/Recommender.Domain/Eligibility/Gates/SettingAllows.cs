@@ -12,24 +12,33 @@ public sealed class SettingAllows() : Gate("setting-limit")
     public override bool Refuses(GateContext context, int position) => Broken(context, position) is not null;
 
     /// <inheritdoc/>
-    public override Refusal Explain(GateContext context, int position) => Broken(context, position)!;
+    public override Refusal Explain(GateContext context, int position)
+    {
+        var facts = context.Situation.Catalogue.Exercises[position].Facts;
+        return Broken(context, position) switch
+        {
+            "no-impact" => new Refusal(Reason, "no impact", "impact", "landings were allowed"),
+            "quiet" => new Refusal(Reason, "quiet", facts.Noise, "noise were allowed"),
+            _ => new Refusal(Reason, context.Situation.Knowledge.Defaults.SmallSpaceMetres, facts.SpaceMetres, $"there were {facts.SpaceMetres:0.#} m of free floor"),
+        };
+    }
 
-    private Refusal? Broken(GateContext context, int position)
+    /// <summary>The first limit that is not respected, or null.</summary>
+    private static string? Broken(GateContext context, int position)
     {
         var exercise = context.Situation.Catalogue.Exercises[position];
-        var space = context.Situation.Knowledge.Defaults.SmallSpaceMetres;
         foreach (var limit in context.Situation.SettingLimits)
         {
-            var refusal = limit switch
+            var broken = limit switch
             {
-                "no-impact" when exercise.LoadingRate == LoadingRate.Impact => new Refusal(Reason, "no impact", "impact", "landings were allowed"),
-                "quiet" when exercise.Facts.Noise == "loud" || exercise.LoadingRate == LoadingRate.Impact => new Refusal(Reason, "quiet", exercise.Facts.Noise, "noise were allowed"),
-                "small-space" when exercise.Facts.SpaceMetres > space => new Refusal(Reason, space, exercise.Facts.SpaceMetres, $"there were {exercise.Facts.SpaceMetres:0.#} m of free floor"),
-                _ => null,
+                "no-impact" => exercise.LoadingRate == LoadingRate.Impact,
+                "quiet" => exercise.Facts.Noise == "loud" || exercise.LoadingRate == LoadingRate.Impact,
+                "small-space" => exercise.Facts.SpaceMetres > context.Situation.Knowledge.Defaults.SmallSpaceMetres,
+                _ => false,
             };
-            if (refusal is not null)
+            if (broken)
             {
-                return refusal;
+                return limit;
             }
         }
 

@@ -8,16 +8,17 @@ public sealed class TissueCost() : Factor("tissue-cost")
     /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
-    private sealed record Row(int Region, bool Sore, string Label, Basis Basis, string? Source, int[] PointsByRate);
+    private sealed record Row(int Region, bool Sore, string Label, Basis Basis, string? Source);
 
     private sealed class Prepared : Scorer
     {
         /// <summary>Loads are hundredths of 0 to 10.</summary>
         private const int FullLoad = 1000;
+        private static readonly LoadingRate[] LoadingRates = Enum.GetValues<LoadingRate>();
         private readonly ExerciseCatalogue catalogue;
         private readonly List<Row> rows = [];
         private readonly int[] regions; // [row]
-        private readonly int[] pointsByRate; // [rate, row] thousandths at full load
+        private readonly int[] fullPoints; // [row, rate] thousandths at full load
 
         public Prepared(ScoringContext context)
             : base(context.Situation.Knowledge.Scoring.TissueCost.Basis, context.Situation.Knowledge.Scoring.TissueCost.Source)
@@ -25,30 +26,32 @@ public sealed class TissueCost() : Factor("tissue-cost")
             catalogue = context.Situation.Catalogue;
             var rule = context.Situation.Knowledge.Scoring.TissueCost;
             var vocabulary = catalogue.Vocabulary;
+            var full = new List<int>();
             foreach (var sore in context.Situation.Complaints
                 .SelectMany(c => (c.Region.Covers.Count == 0 ? [c.Region.Id] : c.Region.Covers).Select(r => (Region: r, c.EffectivePain)))
                 .GroupBy(x => x.Region, StringComparer.Ordinal)
                 .Select(g => (Region: g.Key, Pain: g.Max(x => x.EffectivePain))))
             {
                 var share = rule.SorePainFloor + ((1 - rule.SorePainFloor) * sore.Pain / 10m);
-                rows.Add(Make(sore.Region, rule.SorePoints * share, true, "Load on the sore", Basis, Source));
+                Add(sore.Region, rule.SorePoints * share, true, "Load on the sore", Basis, Source);
             }
 
             foreach (var risk in context.Situation.Profile.RegionsAtRisk.Where(r => rows.TrueForAll(m => vocabulary.Regions[m.Region].Id != r.Region)))
             {
-                rows.Add(Make(risk.Region, rule.RiskPoints * risk.Weight, false, "Load on a region the event wears:", risk.Basis, risk.Source ?? risk.Support));
+                Add(risk.Region, rule.RiskPoints * risk.Weight, false, "Load on a region the event wears:", risk.Basis, risk.Source ?? risk.Support);
             }
 
             regions = [.. rows.Select(r => r.Region)];
-            pointsByRate = [.. Enum.GetValues<LoadingRate>().SelectMany(rate => rows.Select(r => r.PointsByRate[(int)rate]))];
+            fullPoints = [.. full];
 
-            Row Make(string region, decimal points, bool sore, string label, Basis basis, string? source) => new(
-                vocabulary.Regions.IndexOf(region),
-                sore,
-                $"{label} {vocabulary.Regions.InSentence(region)}",
-                basis,
-                source,
-                [.. Enum.GetValues<LoadingRate>().Select(rate => Points.Of(points * rule.RateFactor[rate]).Thousandths)]);
+            void Add(string region, decimal points, bool sore, string label, Basis basis, string? source)
+            {
+                rows.Add(new Row(vocabulary.Regions.IndexOf(region), sore, $"{label} {vocabulary.Regions.InSentence(region)}", basis, source));
+                foreach (var rate in LoadingRates)
+                {
+                    full.Add(Points.Of(points * rule.RateFactor[rate]).Thousandths);
+                }
+            }
         }
 
         public override void Score(int position, ref PointSink sink)
@@ -58,7 +61,7 @@ public sealed class TissueCost() : Factor("tissue-cost")
             for (var i = 0; i < regions.Length; i++)
             {
                 var load = loads[regions[i]];
-                var points = -(pointsByRate[(rate * regions.Length) + i] * load / FullLoad);
+                var points = -(fullPoints[(i * LoadingRates.Length) + rate] * load / FullLoad);
                 sink.Add(points);
                 if (sink.Records)
                 {
