@@ -17,7 +17,7 @@ public static class Statistics
     }
 
     /// <summary>Rank-sum test of Mann and Whitney: U of the first group, and the one-sided chance of a U at least as large, exact over all splits.</summary>
-    /// <remarks>For small groups only; with ties the exact distribution of these mid-ranks is enumerated. The first group may hold at most 8 of at most 20 values.</remarks>
+    /// <remarks>For small groups only, since every split is enumerated; with ties these are the splits of the mid-ranks.</remarks>
     public static (double U, double Chance) MannWhitney(IReadOnlyList<double> first, IReadOnlyList<double> second)
     {
         var all = Ranks([.. first, .. second]);
