@@ -1,3 +1,4 @@
+using System.Buffers;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Scoring.Factors;
 
@@ -37,25 +38,31 @@ public sealed class ScoringEngine
     /// <param name="positions">Catalogue positions, ascending. May be empty.</param>
     public Ranking Rank(ReadOnlySpan<int> positions)
     {
-        // One sortable number each: score, then position; positions follow ids, so ties fall by id.
-        var keys = new long[positions.Length];
-        var needs = new int[positions.Length];
-        for (var i = 0; i < positions.Length; i++)
+        // One sortable number each: score, then place among the positions; positions follow ids, so ties fall by id.
+        var n = positions.Length;
+        var rented = ArrayPool<long>.Shared.Rent(n);
+        var keys = rented.AsSpan(0, n);
+        var needs = new int[n];
+        for (var i = 0; i < n; i++)
         {
             var score = Score(positions[i], out needs[i]);
-            keys[i] = ((long)-score << 32) | (uint)positions[i];
+            keys[i] = ((long)-score << 32) | (uint)i;
         }
 
-        Array.Sort(keys, needs);
-        var ranked = new int[keys.Length];
-        var scores = new int[keys.Length];
-        for (var i = 0; i < keys.Length; i++)
+        keys.Sort();
+        var ranked = new int[n];
+        var scores = new int[n];
+        var rankedNeeds = new int[n];
+        for (var rank = 0; rank < n; rank++)
         {
-            ranked[i] = (int)(uint)keys[i];
-            scores[i] = (int)-(keys[i] >> 32);
+            var i = (int)(uint)keys[rank];
+            ranked[rank] = positions[i];
+            scores[rank] = (int)-(keys[rank] >> 32);
+            rankedNeeds[rank] = needs[i];
         }
 
-        return new Ranking(ranked, scores, needs);
+        ArrayPool<long>.Shared.Return(rented);
+        return new Ranking(ranked, scores, rankedNeeds);
     }
 
     /// <summary>The score of one exercise.</summary>
