@@ -25,7 +25,7 @@ public sealed class PublishedOrderTests
     [InlineData("achilles-calf", "single-leg-pogo", "single-leg-calf-raise")]
     // Distefano LJ et al., J Orthop Sports Phys Ther 2009;39(7):532-540: gluteus medius in a single-limb squat above a clam.
     [InlineData("gluteal", "single-leg-squat", "mini-band-clam")]
-    // Front squat below a plank in the abdominals: the study at PMC7241624 (Oliva-Lozano JM, Muyor JM, Int J Environ Res Public Health 2020;17(12):4306).
+    // Front squat below a plank in the abdominals: the study of front and overhead squats at PMC7241624 (authors not read).
     [InlineData("abdomen", "front-plank", "front-squat")]
     // Swinton PA et al., J Strength Cond Res 2011;25(7):2000-2009: lumbar moment of a straight bar above a hexagonal one.
     [InlineData("lower-back", "deadlift", "trap-bar-deadlift")]
