@@ -23,8 +23,8 @@ public sealed class PublishedOrderTests
     });
 
     [Theory]
-    [InlineData("patellar-tendon", 7)]
-    [InlineData("achilles-calf", 11)]
+    [InlineData("patellar-tendon", 8)]
+    [InlineData("achilles-calf", 13)]
     [InlineData("patellofemoral", 9)]
     [InlineData("hamstring", 3)]
     [InlineData("gluteal", 2)]
@@ -49,7 +49,7 @@ public sealed class PublishedOrderTests
     public void Heel_raises_and_hops_are_two_tiers_of_the_achilles()
     {
         string[] low = ["double-leg-calf-raise", "single-leg-calf-raise"];
-        string[] high = ["single-leg-pogo", "single-leg-forward-hop", "countermovement-jump", "drop-jump", "pogo-hops"];
+        string[] high = ["running", "single-leg-pogo", "single-leg-forward-hop", "countermovement-jump", "drop-jump", "pogo-hops"];
 
         Assert.True(high.Min(Achilles) >= 1.4m * low.Max(Achilles), $"hops from {high.Min(Achilles)}, heel raises to {low.Max(Achilles)}.");
     }
