@@ -31,7 +31,12 @@ public static class LargestRemainder
 
         for (; left > 0; left--)
         {
-            var largest = Array.IndexOf(remainders, remainders.Max());
+            var largest = 0;
+            for (var i = 1; i < remainders.Length; i++)
+            {
+                largest = remainders[i] > remainders[largest] ? i : largest;
+            }
+
             whole[largest]++;
             remainders[largest] = -1;
         }

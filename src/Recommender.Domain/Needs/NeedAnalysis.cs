@@ -7,15 +7,26 @@ namespace Recommender.Domain.Needs;
 public static class NeedAnalysis
 {
     /// <summary>The need profile of a situation.</summary>
+    /// <param name="situation">The situation.</param>
+    /// <param name="shown">Whether measures are wanted that raise nothing; the needs are the same either way.</param>
     /// <returns>At least one need; weights sum to 1 exactly.</returns>
-    public static NeedProfile Derive(Situation situation)
+    public static NeedProfile Derive(Situation situation, bool shown = false)
     {
         var sheet = new NeedSheet(situation.Catalogue.Vocabulary);
         AddEventProfile(situation, sheet);
         AddCoachNeeds(situation, sheet);
-        AddComplaintNeeds(situation, sheet);
-        var cautions = TestNeeds.Add(situation, sheet);
-        return new NeedProfile(sheet.Settle(), cautions);
+        ComplaintNeeds.Add(situation, sheet);
+        if (TestNeeds.Of(situation, shown) is not { } tests)
+        {
+            return new NeedProfile(sheet.Settle(), []);
+        }
+
+        foreach (var raise in tests.Raises)
+        {
+            sheet.Add(raise.Quality, raise.Weight, "test", raise.Note, raise.Basis, raise.Source);
+        }
+
+        return new NeedProfile(sheet.Settle(), tests.Cautions) { Derived = tests.Derived, WeakerSides = tests.WeakerSides };
     }
 
     private static void AddEventProfile(Situation situation, NeedSheet sheet)
@@ -39,25 +50,6 @@ public static class NeedAnalysis
             foreach (var quality in alias?.Qualities ?? [need.Quality!])
             {
                 sheet.Add(quality, alias is null ? weight : weight * situation.Knowledge.Needs.AliasShare.Value, "coach", note, rule.Basis, rule.Source);
-            }
-        }
-    }
-
-    private static void AddComplaintNeeds(Situation situation, NeedSheet sheet)
-    {
-        var met = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var complaint in situation.Complaints.Where(c => c.RedFlags.Count == 0))
-        {
-            foreach (var rule in situation.Knowledge.Needs.Complaints)
-            {
-                if (rule.Regions.Contains(complaint.Region.Id, StringComparer.Ordinal)
-                    && complaint.EffectivePain >= rule.MinPain && complaint.EffectivePain <= rule.MaxPain && met.Add(rule.Id))
-                {
-                    foreach (var (quality, weight) in rule.Qualities)
-                    {
-                        sheet.Add(quality, weight, "complaint", rule.Note, rule.Basis, rule.Source);
-                    }
-                }
             }
         }
     }

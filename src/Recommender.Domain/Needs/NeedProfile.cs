@@ -7,6 +7,12 @@ public sealed record NeedProfile(IReadOnlyList<Need> Needs, IReadOnlyList<string
 {
     /// <summary>Weights are whole multiples of one over this.</summary>
     public const int WeightUnits = 10_000;
+
+    /// <summary>Measures derived from tests, and tests that a threshold reads.</summary>
+    public IReadOnlyList<DerivedMeasure> Derived { get; init; } = [];
+
+    /// <summary>Sides that several tests show as weaker, beyond error and habit; a dose may give one of them a little more.</summary>
+    public IReadOnlyList<WeakerSide> WeakerSides { get; init; } = [];
 }
 
 /// <summary>One needed quality.</summary>

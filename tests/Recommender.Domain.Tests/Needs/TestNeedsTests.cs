@@ -29,7 +29,7 @@ public sealed class TestNeedsTests
     public void The_worse_side_counts_and_is_told()
     {
         var from = Assert.Single(Raised(new TestResults { KneeToWallCm = new(12, 6) }, Ankle)).Value;
-        Assert.Contains("(6 against 10)", from.Note, StringComparison.Ordinal);
+        Assert.Contains("(right 6 cm against 10, error 2; common practice)", from.Note, StringComparison.Ordinal);
         Assert.Empty(Raised(new TestResults { KneeToWallCm = new(12, null) }, Ankle));
     }
 
@@ -40,9 +40,11 @@ public sealed class TestNeedsTests
         {
             Below("a", "kneeToWallCm", 10, error: 0, "ankle-mobility", 0.5m),
             Below("b", "dynamicStrengthIndex", 0.6m, error: 0, "grip", 0.5m),
+            Below("c", "squatJumpCm", 40, error: 0, "upper-pull", 0.5m),
+            Below("d", "counterMovementJumpCm", 40, error: 0, "upper-push", 0.5m),
         };
         var cap = TestEdition.Knowledge.Needs.TestsShareCap.Value;
-        var raised = Raised(new TestResults { KneeToWallCm = new(5, 5), DynamicStrengthIndex = 0.5m }, many);
+        var raised = Raised(new TestResults { KneeToWallCm = new(5, 5), DynamicStrengthIndex = 0.5m, SquatJumpCm = 30, CounterMovementJumpCm = 30 }, many);
         Assert.InRange(raised.Values.Sum(r => r.Weight), (cap / (1 + cap)) - 0.001m, (cap / (1 + cap)) + 0.001m);
     }
 
@@ -70,7 +72,7 @@ public sealed class TestNeedsTests
     public void Two_jump_heights_give_the_utilisation_ratio_unless_it_is_sent()
     {
         var ratio = Below("ratio", "eccentricUtilisationRatio", 1, error: 0.03m, "reactive-strength", 0.1m);
-        Assert.Contains("(0.9 against 1)", Assert.Single(Raised(new TestResults { CounterMovementJumpCm = 45, SquatJumpCm = 50 }, ratio)).Value.Note, StringComparison.Ordinal);
+        Assert.Contains("(0.9 against 1, error 0.03; common practice)", Assert.Single(Raised(new TestResults { CounterMovementJumpCm = 45, SquatJumpCm = 50 }, ratio)).Value.Note, StringComparison.Ordinal);
         Assert.Empty(Raised(new TestResults { CounterMovementJumpCm = 45, SquatJumpCm = 50, EccentricUtilisationRatio = 1.1m }, ratio));
         Assert.Empty(Raised(new TestResults { CounterMovementJumpCm = 45 }, ratio));
     }
@@ -78,14 +80,14 @@ public sealed class TestNeedsTests
     [Fact]
     public void What_no_threshold_judges_is_kept_and_said()
     {
-        var profile = Of(new TestResults { NordicForceN = new(300, 310), KneeToWallCm = new(12, 12) }, Ankle);
-        Assert.Equal("Kept with the decision but not used for needs: nordicForceN.", Assert.Single(profile.Cautions));
+        var profile = Of(new TestResults { AdductorSqueezeN = 300, KneeToWallCm = new(12, 12) }, Ankle);
+        Assert.Equal("Read but not used for needs: adductorSqueezeN.", Assert.Single(profile.Cautions));
         Assert.Empty(Of(new TestResults { KneeToWallCm = new(12, 12) }, Ankle).Cautions);
     }
 
     [Fact]
-    public void Results_that_nothing_reads_yet_are_kept_and_said() =>
-        Assert.Equal("Kept with the decision but not used for needs: sprintSplits, testPain.", Assert.Single(Of(new TestResults { SprintSplits = [new(10, 1.8m)], TestPain = 2 }, Ankle).Cautions));
+    public void Results_that_no_threshold_reads_are_said() =>
+        Assert.Contains("Read but not used for needs: sprintSplits, repetitionsToFailure.", Of(new TestResults { SprintSplits = [new(10, 1.8m)], RepetitionsToFailure = new Dictionary<string, LiftToFailure> { ["back-squat"] = new(80, 5) } }, Ankle).Cautions);
 
     [Fact]
     public void No_tests_change_nothing() => Assert.DoesNotContain(Of(null, Ankle).Needs, n => n.From.Any(f => f.Source == "test"));
@@ -103,11 +105,11 @@ public sealed class TestNeedsTests
     }
 
     private static NeedProfile Of(TestResults? tests, params TestThreshold[] thresholds) =>
-        Stages.Of(RequestBuilder.For("jumps").But(r => r with { Tests = tests }), TestEdition.Under(TestEdition.Knowledge.With(tests: TestEdition.Knowledge.Tests with { Thresholds = thresholds }))).Profile;
+        Stages.Of(RequestBuilder.For("jumps").But(r => r with { Tests = tests is null ? null : tests with { Trials = tests.Trials ?? 3, DaysAgo = tests.DaysAgo ?? 7 } }), TestEdition.Under(TestEdition.Knowledge.With(tests: TestEdition.Knowledge.Tests with { Thresholds = thresholds }))).Profile;
 
     private static Dictionary<string, (decimal Weight, string Note)> Raised(TestResults tests, params TestThreshold[] thresholds) =>
         Of(tests, thresholds).Needs.SelectMany(n => n.From.Where(f => f.Source == "test").Select(f => (n.Quality, Weight: n.Weight * f.Share, f.Note)))
-            .ToDictionary(x => x.Quality, x => (x.Weight, x.Note));
+            .ToDictionary(x => x.Quality, x => (x.Weight, x.Note), StringComparer.Ordinal);
 
     private static TestThreshold Below(string id, string measure, decimal below, decimal error, string quality, decimal weight) =>
         new(id, measure, below, null, error, null, new Dictionary<string, decimal> { [quality] = weight }, id, Basis.CommonPractice);
