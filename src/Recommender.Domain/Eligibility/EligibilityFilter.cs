@@ -9,7 +9,7 @@ namespace Recommender.Domain.Eligibility;
 /// <param name="RefusedBy">[exercise] bit per gate in <see cref="EligibilityFilter.Gates"/>; 0 for an eligible one.</param>
 /// <param name="CountByGate">How many exercises each gate refused; one refused by several counts in each.</param>
 /// <param name="Context">What the gates were asked on.</param>
-public sealed record EligibilityOutcome(TissueLimits Limits, int[] Eligible, ushort[] RefusedBy, int[] CountByGate, GateContext Context);
+public sealed record EligibilityOutcome(TissueLimits Limits, int[] Eligible, uint[] RefusedBy, int[] CountByGate, GateContext Context);
 
 /// <summary>Asks every gate about every exercise.</summary>
 public static class EligibilityFilter
@@ -17,8 +17,9 @@ public static class EligibilityFilter
     /// <summary>All gates; the order is permanent only within one run.</summary>
     public static IReadOnlyList<Gate> Gates { get; } =
     [
-        new ReferredRegionSpared(), new TissueLoadWithinPain(), new AgeSuitable(), new CompetencePresent(), new TrainingAgeEnough(), new OutsidePeakingWindow(),
-        new RecoveredSinceLast(), new EquipmentAtHand(), new PlaceSuitable(), new SettingAllows(), new FitsMinutes(), new NotExcluded(), new AskedFor(),
+        new ReferredRegionSpared(), new TissueLoadWithinPain(), new UnprovokedWork(), new WithinRestriction(), new AgeSuitable(), new CompetencePresent(), new TrainingAgeEnough(),
+        new OutsidePeakingWindow(), new RecoveredSinceLast(), new HardDayKeptFree(), new SlotSuits(), new EquipmentAtHand(), new PlaceSuitable(), new SettingAllows(), new FitsMinutes(),
+        new NotExcluded(), new AskedFor(),
     ];
 
     /// <summary>Applies the gates.</summary>
@@ -29,10 +30,10 @@ public static class EligibilityFilter
         var counts = new int[Gates.Count];
         if (context.Limits.Referral?.Scope == "all")
         {
-            return new EligibilityOutcome(context.Limits, [], new ushort[count], counts, context);
+            return new EligibilityOutcome(context.Limits, [], new uint[count], counts, context);
         }
 
-        var refused = new ushort[count];
+        var refused = new uint[count];
         for (var g = 0; g < Gates.Count; g++)
         {
             var gate = Gates[g];
@@ -41,7 +42,7 @@ public static class EligibilityFilter
                 continue;
             }
 
-            var bit = (ushort)(1 << g);
+            var bit = 1U << g;
             for (var e = 0; e < count; e++)
             {
                 if (gate.Refuses(context, e))
@@ -52,7 +53,7 @@ public static class EligibilityFilter
             }
         }
 
-        var eligible = new int[refused.AsSpan().Count((ushort)0)];
+        var eligible = new int[refused.AsSpan().Count(0U)];
         var n = 0;
         for (var e = 0; e < count; e++)
         {
@@ -66,6 +67,6 @@ public static class EligibilityFilter
     }
 
     /// <summary>The one gate that refused an exercise and could be met; null when none or several did, or it cannot be.</summary>
-    public static Gate? OnlyGateOf(ushort refusedBy) =>
+    public static Gate? OnlyGateOf(uint refusedBy) =>
         BitOperations.PopCount(refusedBy) == 1 && Gates[BitOperations.TrailingZeroCount(refusedBy)] is { CanBeMet: true } gate ? gate : null;
 }

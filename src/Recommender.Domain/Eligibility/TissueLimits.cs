@@ -1,25 +1,28 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Eligibility;
 
-/// <summary>The limits that complaints put on tissue load, and the referral that red flags or pain bring.</summary>
+/// <summary>The limits that complaints and clinicians put on tissue load, what they hold besides, and the referral that red flags or pain bring.</summary>
 public sealed class TissueLimits
 {
-    private static readonly string[] Urgencies = ["emergency", "same-day", "within-days"];
+    private static readonly LoadingRate[] Rates = Enum.GetValues<LoadingRate>();
 
     private readonly Situation situation;
-    private readonly List<Limit> limits = [];
-    private readonly List<ReferralReason> reasons = [];
-    private readonly SortedSet<int> barred = [];
+    private readonly LimitSheet ofPain = new();
+    private readonly ReferralSheet referral;
     private readonly List<string> cautions = [];
-    private int urgency = Urgencies.Length - 1;
-    private bool all;
+    private readonly List<HeldKind> held = [];
 
-    private TissueLimits(Situation situation) => this.situation = situation;
+    private TissueLimits(Situation situation)
+    {
+        this.situation = situation;
+        referral = new ReferralSheet(situation);
+    }
 
-    /// <summary>Limits in force, in the order of the complaints, then of the loading rates.</summary>
-    public IReadOnlyList<Limit> Limits => limits;
+    /// <summary>Limits in force, the strictest of pain and restrictions, in the order of the complaints, then of the restrictions, then of the loading rates.</summary>
+    public IReadOnlyList<Limit> Limits { get; private set; } = [];
 
     /// <summary>The referral, or null.</summary>
     public Referral? Referral { get; private set; }
@@ -28,18 +31,33 @@ public sealed class TissueLimits
     public IReadOnlyList<string> Cautions => cautions;
 
     /// <summary>Region positions that are barred: nothing above the spared load passes.</summary>
-    public IReadOnlyCollection<int> Barred => barred;
+    public IReadOnlyCollection<int> Barred => referral.Barred;
 
-    /// <summary>Strictest limits by region: (region position, hundredths by loading rate).</summary>
+    /// <summary>Whether no landing is offered at all, on either leg: bone may be hurt.</summary>
+    public bool NoImpact { get; private set; }
+
+    /// <summary>Strictest limits of pain by region: (region position, hundredths by loading rate).</summary>
     public (int Region, int[] Hundredths)[] Rows { get; private set; } = [];
 
-    /// <summary>Derives limits and referral from complaints and red flags.</summary>
+    /// <summary>Strictest limits that clinicians wrote, by region: (region position, hundredths by loading rate).</summary>
+    public (int Region, int[] Hundredths)[] Restricted { get; private set; } = [];
+
+    /// <summary>Kinds of exercise that are held because they provoke a complaint or its stage is not there yet.</summary>
+    public IReadOnlyList<HeldKind> Held => held;
+
+    /// <summary>Bit per provocation rule of which any is held.</summary>
+    public ulong HeldMask { get; private set; }
+
+    /// <summary>Bit per kind of exercise that a clearance still leaves out.</summary>
+    public ulong ClearedMask { get; private set; }
+
+    /// <summary>Derives limits and referral from complaints, red flags, restrictions and clearances.</summary>
     public static TissueLimits Of(Situation situation)
     {
         var made = new TissueLimits(situation);
         foreach (var flag in situation.GeneralRedFlags)
         {
-            made.Flag(flag, null);
+            made.referral.Flag(flag, null);
         }
 
         foreach (var complaint in situation.Complaints)
@@ -47,92 +65,108 @@ public sealed class TissueLimits
             made.Complaint(complaint);
         }
 
+        made.referral.Limitations();
         made.Settle();
         return made;
-    }
-
-    private void Flag(RedFlagTerm flag, RegionTerm? region)
-    {
-        // A sign of one body part that came without its complaint could be anywhere, so nothing is offered.
-        var general = flag.Scope == "all" || region is null;
-        all |= general;
-        urgency = Math.Min(urgency, Array.IndexOf(Urgencies, flag.Urgency));
-        var lost = flag.Scope != "all" && region is null ? " Send it with the complaint it belongs to, so that the rest of the body can be trained." : "";
-        reasons.Add(new ReferralReason(flag.Id, region?.Id, flag.Label + "." + lost));
-        if (!general)
-        {
-            Bar(region!, withNeighbours: true);
-        }
     }
 
     private void Complaint(ResolvedComplaint complaint)
     {
         foreach (var flag in complaint.RedFlags)
         {
-            Flag(flag, complaint.Region);
+            referral.Flag(flag, complaint.Region);
         }
 
-        foreach (var region in Stands(complaint.Region))
+        foreach (var sore in complaint.Stands)
         {
-            var rule = situation.Knowledge.PainLimitOf(region.Id)!;
-            var youth = situation.Knowledge.Pain.Youth;
-            var young = situation.AgeYears < youth.BelowAge;
-            var referFrom = young ? Math.Min(rule.ReferFromPain, youth.ReferFromPain) : rule.ReferFromPain;
-            if (complaint.EffectivePain >= referFrom)
-            {
-                urgency = Math.Min(urgency, Array.IndexOf(Urgencies, rule.Urgency));
-                reasons.Add(new ReferralReason(null, region.Id, PainReason(complaint, region, referFrom)));
-                Bar(region, withNeighbours: false);
-            }
+            Limit(complaint, sore);
+            referral.Pain(complaint, sore);
+            Stage(complaint, sore);
+            Provoked(complaint, sore);
+            ImpactOfBone(complaint, sore);
+        }
 
-            if (young)
-            {
-                cautions.Add($"{region.Label}: {youth.Note}");
-            }
+        cautions.AddRange(CareNotes.Of(situation, complaint));
+    }
 
-            foreach (var rate in Enum.GetValues<LoadingRate>())
+    /// <summary>The strictest of the region's own limits, those of its tissue, and those of the growing athlete.</summary>
+    private void Limit(ResolvedComplaint complaint, SoreRegion sore)
+    {
+        var pain = situation.Knowledge.Pain;
+        List<(PainLimit Table, Basis Basis, string? Source)> tables = [];
+        var own = situation.Knowledge.PainLimitOf(sore.Region.Id)!;
+        tables.Add((own, own.Basis, own.Source));
+        if (situation.Young && !sore.Eased)
+        {
+            tables.Add((pain.Limits.First(l => l.Id == pain.Youth.LimitsOf), pain.Youth.Basis, pain.Youth.Source));
+        }
+
+        foreach (var tissue in sore.Tissues)
+        {
+            tables.AddRange(tissue.LimitsOf.Select(id => (pain.Limits.First(l => l.Id == id), tissue.Basis, tissue.Source)));
+        }
+
+        foreach (var rate in Rates)
+        {
+            var strictest = tables.MinBy(t => t.Table.MaxTissueLoad[rate][sore.Pain]);
+            ofPain.Add(sore.Region.Id, complaint.Side, rate, strictest.Table.MaxTissueLoad[rate][sore.Pain], strictest.Basis, strictest.Source);
+        }
+    }
+
+    /// <summary>A stage that someone put the athlete on binds by load; what it holds back is held whether it was sent or read from pain.</summary>
+    private void Stage(ResolvedComplaint complaint, SoreRegion sore)
+    {
+        var spared = situation.Knowledge.Pain.SparedLoad;
+        if (sore.StageBinds && sore.Stage is { } stage)
+        {
+            foreach (var rate in Rates)
             {
-                var own = rule.MaxTissueLoad[rate][complaint.EffectivePain];
-                var strict = young ? situation.Knowledge.Pain.Limits.First(l => l.Id == youth.LimitsOf).MaxTissueLoad[rate][complaint.EffectivePain] : own;
-                Add(region, complaint.Side, rate, Math.Min(own, strict), strict < own ? youth.Basis : rule.Basis, strict < own ? youth.Source : rule.Source);
+                ofPain.Add(sore.Region.Id, complaint.Side, rate, stage.MaxTissueLoad[rate], stage.Basis, stage.Source);
+            }
+        }
+        else if (complaint.StageSent is { } sent && sore.Stage is null)
+        {
+            foreach (var rate in Rates.Where(r => r > situation.Knowledge.Programmes.WithoutProgramme[sent]))
+            {
+                ofPain.Add(sore.Region.Id, complaint.Side, rate, spared.Value, spared.Basis, spared.Source);
+            }
+        }
+
+        if (sore.Stage is { } inForce && (sore.Pain > 0 || sore.StageBinds))
+        {
+            Hold(inForce.Holds, sore.Region);
+        }
+    }
+
+    private void Provoked(ResolvedComplaint complaint, SoreRegion sore)
+    {
+        var rules = situation.Knowledge.Provocation.Rules;
+        Hold(rules.Where(r => r.ProvokedBy is { } by && complaint.ProvokedBy.Contains(by, StringComparer.Ordinal)).Select(r => r.Id), sore.Region);
+        if (complaint.Acute)
+        {
+            Hold(situation.Knowledge.Pain.Acute.Holds, sore.Region);
+        }
+    }
+
+    private void Hold(IEnumerable<string> ids, RegionTerm region)
+    {
+        var rules = situation.Knowledge.Provocation.Rules;
+        for (var i = 0; i < rules.Count; i++)
+        {
+            if (ids.Contains(rules[i].Id, StringComparer.Ordinal) && rules[i].IsAbout(region.Id))
+            {
+                held.Add(new HeldKind(1UL << i, situation.Catalogue.Vocabulary.Regions.IndexOf(region.Id), (int)decimal.Round(rules[i].SoreLoadAtLeast * 100), rules[i]));
             }
         }
     }
 
-    private static string PainReason(ResolvedComplaint complaint, RegionTerm region, int referFrom)
+    private void ImpactOfBone(ResolvedComplaint complaint, SoreRegion sore)
     {
-        var morning = complaint.WorseMorning ? ", worse next morning" : "";
-        return complaint.Pain >= referFrom || complaint.WorseMorning
-            ? $"{region.Label}: pain {complaint.Pain} of 10{morning}; from {referFrom} on it is examined before it is loaded."
-            : $"{region.Label}: pain {complaint.Pain} of 10; examined before it is loaded.";
-    }
-
-    private IEnumerable<RegionTerm> Stands(RegionTerm region) =>
-        region.Covers.Count == 0 ? [region] : region.Covers.Select(r => situation.Catalogue.Vocabulary.Regions.Find(r)!);
-
-    private void Bar(RegionTerm region, bool withNeighbours)
-    {
-        var vocabulary = situation.Catalogue.Vocabulary;
-        var names = Stands(region).Select(r => r.Id);
-        if (withNeighbours)
+        if (complaint.SuspectedBone && sore.Tissues.Any(t => t.NoImpactRegions?.Contains(sore.Region.Id, StringComparer.Ordinal) == true))
         {
-            names = names.Concat(situation.Knowledge.Pain.RedFlagSpares.GetValueOrDefault(region.Id) ?? []);
-        }
-
-        barred.UnionWith(names.Select(vocabulary.Regions.IndexOf));
-    }
-
-    private void Add(RegionTerm region, Side side, LoadingRate rate, decimal max, Basis basis, string? source)
-    {
-        var at = limits.FindIndex(l => l.Region == region.Id && l.Side == side && l.LoadingRate == rate);
-        var limit = new Limit(region.Id, side, rate, max, basis, source);
-        if (at < 0)
-        {
-            limits.Add(limit);
-        }
-        else if (max < limits[at].MaxTissueLoad)
-        {
-            limits[at] = limit;
+            NoImpact = true;
+            var spared = situation.Knowledge.Pain.SparedLoad;
+            ofPain.Add(sore.Region.Id, Side.Both, LoadingRate.Impact, spared.Value, spared.Basis, spared.Source);
         }
     }
 
@@ -140,41 +174,36 @@ public sealed class TissueLimits
     {
         var vocabulary = situation.Catalogue.Vocabulary;
         var spared = situation.Knowledge.Pain.SparedLoad;
-        foreach (var region in barred)
+        foreach (var region in Barred)
         {
             var term = vocabulary.Regions[region];
-            var sides = limits.Where(l => l.Region == term.Id).Select(l => l.Side).Distinct().DefaultIfEmpty(Side.Both).ToList();
-            foreach (var side in sides)
+            foreach (var side in ofPain.SidesOf(term.Id))
             {
-                foreach (var rate in Enum.GetValues<LoadingRate>())
+                foreach (var rate in Rates)
                 {
-                    Add(term, side, rate, spared.Value, spared.Basis, spared.Source);
+                    ofPain.Add(term.Id, side, rate, spared.Value, spared.Basis, spared.Source);
                 }
             }
         }
 
-        Rows = [.. limits
-            .GroupBy(l => vocabulary.Regions.IndexOf(l.Region))
-            .OrderBy(g => g.Key)
-            .Select(g => (g.Key, Enum.GetValues<LoadingRate>()
-                .Select(rate => (int)decimal.Round(g.Where(l => l.LoadingRate == rate).Min(l => l.MaxTissueLoad) * 100))
-                .ToArray()))];
-        if (reasons.Count > 0)
+        Rows = ofPain.Rows(vocabulary);
+        var written = RestrictionLimits.Of(situation, held);
+        Restricted = written.Rows(vocabulary);
+        Limits = LimitSheet.Strictest(ofPain, written);
+        cautions.AddRange(CareNotes.Of(situation));
+        foreach (var kind in held)
         {
-            Referral = new Referral(all ? "all" : "regions", all ? [] : [.. barred.Select(r => vocabulary.Regions[r].Id)], Urgencies[urgency], reasons, Advice());
+            HeldMask |= kind.Bit;
         }
-    }
 
-    private string Advice()
-    {
-        var when = Urgencies[urgency] switch
-        {
-            "emergency" => "Stop now and call the emergency services or go to an emergency department.",
-            "same-day" => "Stop and have it examined by a doctor or physiotherapist today.",
-            _ => "Have it examined by a doctor or physiotherapist in the next days.",
-        };
-        return all
-            ? when + " No exercise is suggested until then."
-            : when + " Until then nothing that loads it is suggested; the rest of the body may be trained if that stays free of symptoms.";
+        ClearedMask = RestrictionLimits.ClearedMask(situation);
+        Referral = referral.Settle();
     }
 }
+
+/// <summary>A kind of exercise that is held for a region.</summary>
+/// <param name="Bit">Bit of its rule in the edition's provocation masks.</param>
+/// <param name="Region">Position of the sore region.</param>
+/// <param name="LeastHundredths">Held only from this upper load on the region on, hundredths.</param>
+/// <param name="Rule">The rule.</param>
+public readonly record struct HeldKind(ulong Bit, int Region, int LeastHundredths, ProvocationRule Rule);

@@ -12,6 +12,18 @@ public sealed record RecommendationRequest
     /// <summary>Weeks to the competition, 0 to 60; they set the peaking gates. Left out: the phase's usual.</summary>
     public decimal? WeeksToCompetition { get; init; }
 
+    /// <summary>Competitions ahead, instead of the weeks; at most 20.</summary>
+    public IReadOnlyList<Competition>? Competitions { get; init; }
+
+    /// <summary>build, hold or unload.</summary>
+    public string? WeekKind { get; init; }
+
+    /// <summary>The rest of the week; at most 60.</summary>
+    public IReadOnlyList<TrainingDay>? Training { get; init; }
+
+    /// <summary>metric or us; for display only, the answer stays in kilograms.</summary>
+    public string? Units { get; init; }
+
     /// <summary>Where it is done and with what.</summary>
     public SettingFacts? Setting { get; init; }
 
@@ -29,6 +41,9 @@ public sealed record RecommendationRequest
 
     /// <summary>What was done lately; at most 200.</summary>
     public IReadOnlyList<RecentWork>? Recent { get; init; }
+
+    /// <summary>How hard the last sessions were felt; at most 60.</summary>
+    public IReadOnlyList<SessionRating>? SessionRatings { get; init; }
 
     /// <summary>Exercise ids not wanted; at most 1,000.</summary>
     public IReadOnlyList<string>? Exclude { get; init; }
@@ -73,8 +88,38 @@ public sealed record AthleteFacts
     /// <summary>Competence ids the athlete has; empty means none. Left out: taken from training age.</summary>
     public IReadOnlyList<string>? Competence { get; init; }
 
-    /// <summary>left or right.</summary>
+    /// <summary>left or right; the leg that leaves the ground last in jumps.</summary>
     public string? TakeOffLeg { get; init; }
+
+    /// <summary>left or right; the leg that crosses a hurdle first.</summary>
+    public string? LeadLeg { get; init; }
+
+    /// <summary>left or right.</summary>
+    public string? ThrowingSide { get; init; }
+
+    /// <summary>left or right; the foot in the front block.</summary>
+    public string? StartFrontFoot { get; init; }
+
+    /// <summary>What clinicians wrote; at most 20.</summary>
+    public IReadOnlyList<Restriction>? Restrictions { get; init; }
+
+    /// <summary>Clearances for general flags; at most 10.</summary>
+    public IReadOnlyList<Clearance>? Clearances { get; init; }
+
+    /// <summary>Regions that were hurt before; at most 30.</summary>
+    public IReadOnlyList<EarlierInjury>? History { get; init; }
+
+    /// <summary>Time off training that has just ended.</summary>
+    public LayoffFacts? Layoff { get; init; }
+
+    /// <summary>True in a growth spurt: the rules for growing athletes hold. Left out: no.</summary>
+    public bool? GrowthSpurt { get; init; }
+
+    /// <summary>Whether a qualified adult is there. Left out: not known.</summary>
+    public bool? Supervised { get; init; }
+
+    /// <summary>Lasting limitations, such as those of para athletes; at most 20 of 1 to 200 characters. Not served yet: the answer says so and guesses nothing. Kept apart from the record's hashed body.</summary>
+    public IReadOnlyList<string>? Limitations { get; init; }
 }
 
 /// <summary>Where and with what.</summary>
@@ -88,6 +133,12 @@ public sealed record SettingFacts
 
     /// <summary>No single pick may need more minutes, 1 to 600.</summary>
     public decimal? Minutes { get; init; }
+
+    /// <summary>Loads that are really there; loads in kilograms are rounded to them.</summary>
+    public KitFacts? Kit { get; init; }
+
+    /// <summary>pre-track, after-track, gym, recovery-day, travel-day, competition-day. Left out: a session of its own.</summary>
+    public string? Slot { get; init; }
 
     /// <summary>no-impact, quiet, small-space.</summary>
     public IReadOnlyList<string>? Limits { get; init; }
@@ -107,6 +158,30 @@ public sealed record Complaint
 
     /// <summary>settled, same or worse than before the last session. Left out: same.</summary>
     public string? NextMorning { get; init; }
+
+    /// <summary>Mornings after the last sessions, latest first, at most 7, each settled, same or worse; nextMorning is the first.</summary>
+    public IReadOnlyList<string>? Mornings { get; init; }
+
+    /// <summary>How pain goes from week to week: falling, steady or rising. Left out: steady.</summary>
+    public string? Trend { get; init; }
+
+    /// <summary>Kind of complaint. Left out: pain.</summary>
+    public string? Kind { get; init; }
+
+    /// <summary>Tissue that hurts. Left out: what the region's limits were made for.</summary>
+    public string? Tissue { get; init; }
+
+    /// <summary>sudden or gradual. Left out: gradual.</summary>
+    public string? Onset { get; init; }
+
+    /// <summary>Whole days since it began, 0 to 7300. Left out after a sudden onset: today.</summary>
+    public int? DaysSinceOnset { get; init; }
+
+    /// <summary>Loading stage the athlete was put on. Left out: taken from pain.</summary>
+    public string? Stage { get; init; }
+
+    /// <summary>What provokes it; at most 10.</summary>
+    public IReadOnlyList<string>? ProvokedBy { get; init; }
 
     /// <summary>Red-flag ids of this body part.</summary>
     public IReadOnlyList<string>? RedFlags { get; init; }
@@ -145,6 +220,19 @@ public sealed record RecentWork
 
     /// <summary>Unit of the amount.</summary>
     public string? Unit { get; init; }
+}
+
+/// <summary>How hard a session was felt.</summary>
+public sealed record SessionRating
+{
+    /// <summary>Whole days ago, 0 to 28. Required.</summary>
+    public int? DaysAgo { get; init; }
+
+    /// <summary>Perceived effort of the whole session, 0 to 10. Required.</summary>
+    public decimal? Effort { get; init; }
+
+    /// <summary>Minutes it lasted, 1 to 600. Required.</summary>
+    public decimal? Minutes { get; init; }
 }
 
 /// <summary>Only exercises of these kinds; absent lists do not count, present ones must all be met.</summary>

@@ -5,7 +5,7 @@ using Recommender.Domain.Knowledge;
 namespace Recommender.Domain.Requests;
 
 /// <summary>Collects every fault of a request that was understood: required fields, ranges, unknown ids, contradictions.</summary>
-public sealed class RequestChecks
+public sealed partial class RequestChecks
 {
     private readonly Vocabulary vocabulary;
     private readonly ExerciseCatalogue catalogue;
@@ -40,6 +40,7 @@ public sealed class RequestChecks
         }
 
         Range("/weeksToCompetition", request.WeeksToCompetition, 0, 60, "weeks");
+        WeekChecks.Of(request, knowledge.Week, faults);
         Setting(request.Setting);
         Each("/complaints", request.Complaints, 12, Complaint);
         Ids("/redFlags", request.RedFlags, vocabulary.RedFlags, "red flag", 50);
@@ -50,6 +51,7 @@ public sealed class RequestChecks
         }
 
         Each("/recent", request.Recent, 200, Recent);
+        Each("/sessionRatings", request.SessionRatings, 60, Rating);
         Each("/exclude", request.Exclude, 1000, (pointer, id) => KnownExercise(pointer, id));
         if (request.Only is { } only)
         {
@@ -113,6 +115,10 @@ public sealed class RequestChecks
 
         Ids("/athlete/competence", athlete.Competence, vocabulary.Competences, "competence", 50);
         OneOf("/athlete/takeOffLeg", athlete.TakeOffLeg, "left", "right");
+        OneOf("/athlete/leadLeg", athlete.LeadLeg, "left", "right");
+        OneOf("/athlete/throwingSide", athlete.ThrowingSide, "left", "right");
+        OneOf("/athlete/startFrontFoot", athlete.StartFrontFoot, "left", "right");
+        Care(athlete);
     }
 
     private void Setting(SettingFacts? setting)
@@ -144,6 +150,7 @@ public sealed class RequestChecks
 
         Range($"{pointer}/pain", complaint.Pain, 0, 10, "");
         OneOf($"{pointer}/nextMorning", complaint.NextMorning, "settled", "same", "worse");
+        Course(pointer, complaint);
         Ids($"{pointer}/redFlags", complaint.RedFlags, vocabulary.RedFlags, "red flag", 50);
         if (complaint.Note?.Length > 500)
         {
@@ -192,6 +199,21 @@ public sealed class RequestChecks
         Known($"{pointer}/unit", work.Unit, vocabulary.DoseUnits, "unit");
     }
 
+    private void Rating(string pointer, SessionRating rating)
+    {
+        foreach (var (name, value, wanted) in new[] { ("daysAgo", rating.DaysAgo, "whole days from 0 to 28"), ("effort", rating.Effort, "0 to 10"), ("minutes", rating.Minutes, "1 to 600") })
+        {
+            if (value is null)
+            {
+                Add($"{pointer}/{name}", "required", $"{name} is missing; give {wanted}.");
+            }
+        }
+
+        Range($"{pointer}/daysAgo", rating.DaysAgo, 0, 28, "days");
+        Range($"{pointer}/effort", rating.Effort, 0, 10, "");
+        Range($"{pointer}/minutes", rating.Minutes, 1, 600, "minutes");
+    }
+
     private void Tests(TestResults tests)
     {
         foreach (var (pointer, test, value) in tests.Readings())
@@ -207,16 +229,19 @@ public sealed class RequestChecks
         OneOf("/tests/singleLegSquatRating/right", tests.SingleLegSquatRating?.Right, "good", "fair", "poor");
         OneOf("/tests/sprintStart", tests.SprintStart, "first-movement", "gate", "gun");
         Range("/tests/testPain", tests.TestPain, 0, 10, "");
+        Range("/tests/daysAgo", tests.DaysAgo, 0, 3650, "days");
+        Range("/tests/trials", tests.Trials, 1, 50, "trials");
         Each("/tests/loadedJumps", tests.LoadedJumps, 20, (pointer, jump) =>
         {
             Range($"{pointer}/loadKg", jump.LoadKg, 0, 400, "kg");
-            Range($"{pointer}/heightCm", jump.HeightCm, 1, 120, "cm");
+            Range($"{pointer}/heightCm", jump.HeightCm, 1, 100, "cm");
         });
         Each("/tests/sprintSplits", tests.SprintSplits, 40, (pointer, split) =>
         {
             Range($"{pointer}/distanceM", split.DistanceM, 1, 400, "m");
             Range($"{pointer}/seconds", split.Seconds, 0.1m, 120, "s");
         });
+        Splits(tests.SprintSplits);
         foreach (var (exercise, lift) in tests.RepetitionsToFailure ?? new Dictionary<string, LiftToFailure>())
         {
             var pointer = $"/tests/repetitionsToFailure/{Escape(exercise)}";
@@ -230,6 +255,29 @@ public sealed class RequestChecks
             Range("/tests/yBalance/legLengthCm", balance.LegLengthCm, 40, 140, "cm");
             Reach("/tests/yBalance/left", balance.Left);
             Reach("/tests/yBalance/right", balance.Right);
+        }
+    }
+
+    /// <summary>A longer distance takes longer, and no stretch is run faster than anybody runs.</summary>
+    private void Splits(IReadOnlyList<SprintSplit>? splits)
+    {
+        if (splits is null || splits.Count > 40)
+        {
+            return;
+        }
+
+        var fastest = knowledge.Tests.Use.FastestMetresPerSecond.Value;
+        var (metres, seconds) = (0m, 0m);
+        foreach (var (i, split) in splits.Index().Where(s => s.Item is { DistanceM: > 0, Seconds: > 0 }).OrderBy(s => s.Item.DistanceM).ThenBy(s => s.Item.Seconds))
+        {
+            var (further, later) = (split.DistanceM!.Value - metres, split.Seconds!.Value - seconds);
+            if (further > later * fastest)
+            {
+                Add($"/tests/sprintSplits/{i}/seconds", "impossible-value",
+                    $"{Text(split.DistanceM.Value)} m after {Text(split.Seconds.Value)} s would be faster than {Text(fastest)} m/s; give the time since the start at each distance.");
+            }
+
+            (metres, seconds) = (split.DistanceM.Value, split.Seconds.Value);
         }
     }
 

@@ -1,9 +1,11 @@
+using System.Text.Json.Serialization;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 
 namespace Recommender.Domain.Requests;
 
 /// <summary>A side of the body.</summary>
+[JsonConverter(typeof(KebabEnumConverter<Side>))]
 public enum Side
 {
     /// <summary>Left.</summary>
@@ -20,15 +22,6 @@ public enum Side
 /// <param name="Pointer">JSON Pointer to where it would stand.</param>
 /// <param name="Value">A string, a number or a list of strings.</param>
 public sealed record Assumption(string Pointer, object Value);
-
-/// <summary>A complaint with its gaps filled.</summary>
-/// <param name="Region">The region as named.</param>
-/// <param name="Side">Side.</param>
-/// <param name="Pain">Pain as given, 0 to 10.</param>
-/// <param name="EffectivePain">Pain that the limits are read at; higher when the next morning was worse.</param>
-/// <param name="WorseMorning">Whether the next morning was worse.</param>
-/// <param name="RedFlags">Its red flags.</param>
-public sealed record ResolvedComplaint(RegionTerm Region, Side Side, int Pain, int EffectivePain, bool WorseMorning, IReadOnlyList<RedFlagTerm> RedFlags);
 
 /// <summary>When an exercise or its family was last done.</summary>
 /// <param name="Position">Catalogue position.</param>
@@ -67,21 +60,40 @@ public sealed class Situation
         var competence = athlete.Competence ?? Assume<IReadOnlyList<string>>("/athlete/competence", CompetencesAt(TrainingAgeYears));
         CompetenceMask = vocabulary.Competences.Mask(competence);
         Phase = (Phase)vocabulary.Phases.IndexOf(request.Phase!);
-        WeeksToCompetition = request.WeeksToCompetition ?? Assume("/weeksToCompetition", defaults.WeeksByPhase[(int)Phase]);
+        Calendar = Calendar.Of(request, EventGroup, knowledge.Week);
+        WeeksToCompetition = Calendar.Weeks ?? request.WeeksToCompetition ?? Assume("/weeksToCompetition", defaults.WeeksByPhase[(int)Phase]);
+        Taper = knowledge.Week.Taper.FirstOrDefault(t => WeeksToCompetition < t.WeeksBelow && t.Phases.Contains(Phase) && (t.EventGroups is null || t.EventGroups.Contains(EventGroup, StringComparer.Ordinal)));
+        Slot = request.Setting?.Slot is { } slot ? knowledge.Week.Slots.First(s => s.Id == slot) : null;
+        SlotBit = Slot is null ? 0 : 1UL << knowledge.Week.Slots.ToList().IndexOf(Slot);
+        WeekKind = request.WeekKind is { } kind ? knowledge.Week.WeekKinds.First(w => w.Id == kind) : null;
         Place = vocabulary.Places.Find(request.Setting?.Place ?? Assume("/setting/place", defaults.Place))!;
         PlaceMask = 1UL << vocabulary.Places.IndexOf(Place.Id);
         var equipment = request.Setting?.Equipment ?? Assume("/setting/equipment", Place.Equipment);
         EquipmentMask = WithImplied(vocabulary.Equipment.Mask(equipment), vocabulary);
         Minutes = request.Setting?.Minutes;
         SettingLimits = request.Setting?.Limits ?? [];
+        Young = AgeYears < knowledge.Pain.Youth.BelowAge || athlete.GrowthSpurt == true;
+        Restrictions = [.. (athlete.Restrictions ?? []).Select((r, i) => Resolved(r, ParseSide(r.Side ?? Assume($"/athlete/restrictions/{i}/side", "both"))))];
+        Clearances = [.. knowledge.Returning.Clearances
+            .Select((rule, i) => (rule, i, days: (athlete.Clearances ?? []).Where(c => c.Flag == rule.Flag).Select(c => c.DaysAgo!.Value).DefaultIfEmpty(-1).Min()))
+            .Where(c => c.days >= 0)
+            .Select(c => new ResolvedClearance(c.rule, c.i, c.days))];
+        Layoff = athlete.Layoff is { } off ? LayoffOf(off.Weeks!.Value, off.Reason ?? Assume("/athlete/layoff/reason", "injury")) : null;
+        var reading = new ComplaintReading(knowledge, vocabulary, Young, Restrictions);
         Complaints = [.. (request.Complaints ?? []).Select((c, i) =>
         {
-            var side = c.Side ?? Assume($"/complaints/{i}/side", "both");
-            var worse = (c.NextMorning ?? Assume($"/complaints/{i}/nextMorning", "same")) == "worse";
-            var rule = knowledge.Pain.WorseMorning;
-            var raised = worse ? Math.Max(c.Pain!.Value, Math.Min(rule.AtMost, c.Pain.Value + rule.AddsPain)) : c.Pain!.Value;
-            return new ResolvedComplaint(vocabulary.Regions.Find(c.Region!)!, Enum.Parse<Side>(side, ignoreCase: true), c.Pain.Value, raised, worse,
-                [.. (c.RedFlags ?? []).Distinct(StringComparer.Ordinal).Select(f => vocabulary.RedFlags.Find(f)!)]);
+            var side = ParseSide(c.Side ?? Assume($"/complaints/{i}/side", "both"));
+            if (c.NextMorning is null && c.Mornings is not { Count: > 0 })
+            {
+                Assume($"/complaints/{i}/nextMorning", "same");
+            }
+
+            if (c is { Onset: "sudden", DaysSinceOnset: null })
+            {
+                Assume($"/complaints/{i}/daysSinceOnset", 0);
+            }
+
+            return reading.Of(c, side);
         })];
         GeneralRedFlags = [.. (request.RedFlags ?? []).Distinct(StringComparer.Ordinal).Select(f => vocabulary.RedFlags.Find(f)!)];
         foreach (var (need, i) in (request.Needs ?? []).Select((n, i) => (n, i)))
@@ -90,6 +102,11 @@ public sealed class Situation
             {
                 Assume($"/needs/{i}/importance", "medium");
             }
+        }
+
+        if (request.Tests is { } tests)
+        {
+            AssumeOf(tests, assumed);
         }
 
         LastDone = [.. (request.Recent ?? [])
@@ -101,9 +118,34 @@ public sealed class Situation
         Only = request.Only is { } only ? new OnlyKinds(only, vocabulary) : null;
         Count = request.Count ?? Assume("/count", defaults.Count);
         Assumed = assumed;
-        DoseRows = edition.DoseTable.InForce(new DoseCircumstances(Phase, EventGroup, AgeYears, TrainingAgeYears,
-            [.. Complaints.SelectMany(c => c.Region.Covers.Append(c.Region.Id)).Distinct(StringComparer.Ordinal)]));
+        DoseRows = RowsFor(Complaints);
+        DoseRowsBySide = Complaints.All(c => c.Side == Side.Both) ? null : (RowsFor(Complaints.Where(c => c.Side != Side.Right)), RowsFor(Complaints.Where(c => c.Side != Side.Left)));
+
+        // Growing athletes get the rows of the young, whatever their age: no adult programme, no percentage of a maximum.
+        ulong[] RowsFor(IEnumerable<ResolvedComplaint> complaints) => edition.DoseTable.InForce(new DoseCircumstances(Phase, EventGroup, Young ? Math.Min(AgeYears, knowledge.Pain.Youth.BelowAge - 1) : AgeYears, TrainingAgeYears,
+            [.. complaints.SelectMany(c => c.Region.Covers.Append(c.Region.Id)).Distinct(StringComparer.Ordinal)]));
     }
+
+    /// <summary>Dose rows in force for each side; null when no complaint is of one side only.</summary>
+    public (ulong[] Left, ulong[] Right)? DoseRowsBySide { get; }
+
+    /// <summary>Competitions and the rest of the week.</summary>
+    public Calendar Calendar { get; }
+
+    /// <summary>The taper rule in force, or null.</summary>
+    public TaperRule? Taper { get; }
+
+    /// <summary>The phase whose sets and amounts are done: the taper's once a taper rule is in force, else the phase itself.</summary>
+    public Phase VolumePhase => Taper is null ? Phase : Phase.Taper;
+
+    /// <summary>What kind of session it stands in, or null.</summary>
+    public SlotRule? Slot { get; }
+
+    /// <summary>Its bit in <see cref="Edition.SlotMasks"/>; 0 without a slot.</summary>
+    public ulong SlotBit { get; }
+
+    /// <summary>The kind of week, or null.</summary>
+    public WeekKindRule? WeekKind { get; }
 
     /// <summary>The request as sent.</summary>
     public RecommendationRequest Request { get; }
@@ -159,6 +201,24 @@ public sealed class Situation
     /// <summary>Complaints in the order given.</summary>
     public IReadOnlyList<ResolvedComplaint> Complaints { get; }
 
+    /// <summary>Whether the rules for growing athletes hold: under age or in a growth spurt.</summary>
+    public bool Young { get; }
+
+    /// <summary>Whether no load is set as a share of a maximum, nor any maximum tried: the athlete still grows.</summary>
+    public bool NoMaximalPercent => Young;
+
+    /// <summary>Whether no dose is given automatically: a clinician's frame holds, and the clinician doses.</summary>
+    public bool NoAutomaticDose => Clearances.Any(c => !c.Lapsed);
+
+    /// <summary>What clinicians wrote, in the order given.</summary>
+    public IReadOnlyList<ResolvedRestriction> Restrictions { get; }
+
+    /// <summary>Clearances, in the order of the rules; the latest of each flag.</summary>
+    public IReadOnlyList<ResolvedClearance> Clearances { get; }
+
+    /// <summary>What time off does to the dose, or null.</summary>
+    public Layoff? Layoff { get; }
+
     /// <summary>Red flags that stand outside a complaint.</summary>
     public IReadOnlyList<RedFlagTerm> GeneralRedFlags { get; }
 
@@ -187,6 +247,66 @@ public sealed class Situation
     /// <param name="request">A request without faults.</param>
     /// <param name="edition">The edition it is to be answered on.</param>
     public static Situation Of(RecommendationRequest request, Edition edition) => new(request, edition);
+
+    /// <summary>What an exercise is done with here: the first of its alternatives that is at hand; nothing where none is.</summary>
+    public IReadOnlyList<string> EquipmentUsed(int position)
+    {
+        var missing = ~EquipmentMask;
+        var start = Catalogue.EquipmentStart[position];
+        for (var i = start; i < Catalogue.EquipmentStart[position + 1]; i++)
+        {
+            if ((Catalogue.EquipmentSets[i] & missing) == 0)
+            {
+                return Catalogue.Exercises[position].Equipment[i - start];
+            }
+        }
+
+        return [];
+    }
+
+    private static void AssumeOf(TestResults tests, List<Assumption> assumed)
+    {
+        if (tests.SprintSplits is { Count: > 0 } && tests.SprintStart is null)
+        {
+            assumed.Add(new Assumption("/tests/sprintStart", "first-movement"));
+        }
+
+        if (tests.DaysAgo is null)
+        {
+            assumed.Add(new Assumption("/tests/daysAgo", 0));
+        }
+
+        if (tests.Trials is null)
+        {
+            assumed.Add(new Assumption("/tests/trials", "unknown"));
+        }
+    }
+
+    /// <summary>Whether a clinician's clearance for a flag holds.</summary>
+    public bool IsCleared(string flag) => Clearances.Any(c => c.Rule.Flag == flag && !c.Lapsed);
+
+    private static Side ParseSide(string side) => Enum.Parse<Side>(side, ignoreCase: true);
+
+    private ResolvedRestriction Resolved(Restriction sent, Side side)
+    {
+        var vocabulary = Catalogue.Vocabulary;
+        var region = vocabulary.Regions.Find(sent.Region!)!;
+        LoadingRate? rate = sent.MaxLoadingRate is { } given ? (LoadingRate)vocabulary.LoadingRates.IndexOf(given) : null;
+        if (sent.NoImpact == true && !(rate < LoadingRate.Impact))
+        {
+            rate = LoadingRate.Fast;
+        }
+
+        LoadingStage? stage = sent.Stage is { } latest ? (LoadingStage)vocabulary.LoadingStages.IndexOf(latest) : null;
+        IReadOnlyList<RegionTerm> stands = region.Covers.Count == 0 ? [region] : [.. region.Covers.Select(r => vocabulary.Regions.Find(r)!)];
+        return new ResolvedRestriction(region, stands, side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
+    }
+
+    private Layoff? LayoffOf(decimal weeks, string reason)
+    {
+        var rule = Knowledge.Returning.Layoffs.FirstOrDefault(l => weeks >= l.WeeksFrom && (l.Reasons is null || l.Reasons.Contains(reason, StringComparer.Ordinal)));
+        return rule is null ? null : new Layoff(rule.VolumeShare, rule.WeeksOfRamp, rule.NoFailure, rule.Note, rule.Basis, rule.Source);
+    }
 
     private IReadOnlyList<string> CompetencesAt(decimal trainingAgeYears) =>
         Knowledge.Competence.ByTrainingAge.Last(step => step.FromYears <= trainingAgeYears).Competences;

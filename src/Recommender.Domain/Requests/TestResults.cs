@@ -108,6 +108,12 @@ public sealed record TestResults
     /// <summary>Pain while testing, 0 to 10.</summary>
     public int? TestPain { get; init; }
 
+    /// <summary>Whole days since the tests, 0 to 3,650. Left out: today.</summary>
+    public int? DaysAgo { get; init; }
+
+    /// <summary>Trials of each test, 1 to 50. Left out: unknown, and the results count half; a single trial raises nothing.</summary>
+    public int? Trials { get; init; }
+
     /// <summary>Every numeric reading that has bounds, with its pointer below /tests; the order is fixed.</summary>
     public IEnumerable<(string Pointer, string Test, decimal Value)> Readings()
     {

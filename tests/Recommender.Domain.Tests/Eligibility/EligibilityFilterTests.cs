@@ -19,7 +19,7 @@ public sealed class EligibilityFilterTests
         var outcome = Stages.Of(RequestBuilder.For().Knowing().With(), edition).Eligibility();
         Assert.Equal([0], outcome.Eligible);
         Assert.Equal(2, outcome.CountByGate.Sum());
-        Assert.Equal(0, outcome.RefusedBy[0]);
+        Assert.Equal(0U, outcome.RefusedBy[0]);
         Assert.Null(EligibilityFilter.OnlyGateOf(outcome.RefusedBy[1]));
     }
 
@@ -38,7 +38,7 @@ public sealed class EligibilityFilterTests
     {
         var outcome = Stages.Of(RequestBuilder.Skilled().Flagged("chest-pain")).Eligibility();
         Assert.Empty(outcome.Eligible);
-        Assert.All(outcome.RefusedBy, mask => Assert.Equal(0, mask));
+        Assert.All(outcome.RefusedBy, mask => Assert.Equal(0U, mask));
         Assert.Equal(0, outcome.CountByGate.Sum());
     }
 }

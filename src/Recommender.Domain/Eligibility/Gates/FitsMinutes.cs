@@ -25,7 +25,7 @@ public sealed class FitsMinutes() : Gate("minutes")
         var most = 0;
         foreach (var column in situation.Catalogue.RatingsOf(position))
         {
-            most = Math.Max(most, situation.Edition.DoseTable.LeastTenths(position, column.Quality, situation.DoseRows, situation.Phase));
+            most = Math.Max(most, situation.Edition.DoseTable.LeastTenths(position, column.Quality, situation.DoseRows, situation.VolumePhase));
         }
 
         return most;
