@@ -1,42 +1,157 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Dosing;
 
-/// <summary>Doses an exercise for the quality it was picked for.</summary>
-public static class DoseCalculator
+/// <summary>Doses picks for the quality each was picked for: what the table or a sore region's programme gives, then what the day changes.</summary>
+/// <param name="situation">The situation.</param>
+/// <param name="profile">What is needed; a weaker side gets its extra set in the best pick that serves it.</param>
+public sealed class DoseCalculator(Situation situation, NeedProfile profile)
 {
-    /// <summary>The dose of one pick.</summary>
-    /// <param name="situation">The situation.</param>
+    private readonly DoseRules rules = situation.Knowledge.Dose;
+    private readonly WeekSpan keepWeeks = new(situation.Knowledge.Dose.KeepWeeks.From, situation.Knowledge.Dose.KeepWeeks.To);
+    private readonly List<WeakerSide> waiting = [.. profile.WeakerSides.Where(w => w.ExtraSets > 0)];
+    private readonly ContactBudget contacts = new(situation);
+
+    /// <summary>The dose of the next pick, best pick first: landings that earlier picks have used are not there for later ones.</summary>
     /// <param name="position">Catalogue position of the pick.</param>
     /// <param name="quality">Position of the quality it was picked for.</param>
+    /// <param name="equipment">What it is done with here.</param>
     /// <returns>A dose that fits the minutes at hand, where any are stated.</returns>
-    public static Dose Prescribe(Situation situation, int position, int quality)
+    public Dose Next(int position, int quality, IReadOnlyList<string> equipment)
     {
         var exercise = situation.Catalogue.Exercises[position];
-        var row = situation.Edition.DoseTable.RowFor(position, quality, situation.DoseRows);
-        var phase = (int)situation.Phase;
-        var sets = row.Sets[phase];
-        while (sets > row.MinSets && row.Minutes(exercise, situation.Phase, sets) > situation.Minutes)
+        var usual = Prescription.Of(situation, position, quality, Side.Both);
+        var dose = Dose(usual, exercise, quality, equipment);
+        var sides = exercise.PerSide ? Sides(usual, dose, position, quality, equipment) : null;
+        if (sides is null && Weaker(exercise) is { } weaker && Extra(usual, dose, exercise, weaker) is { } more)
         {
-            sets--;
+            (dose, sides) = (more, weaker.Side == Side.Left ? new DoseSides(more, dose) : new DoseSides(dose, more));
         }
 
-        var intensity = new Intensity(row.Intensity.Kind, row.Intensity.Low?[phase], row.Intensity.High?[phase]);
-        return new Dose(sets, row.Amount[phase], exercise.DoseUnit, exercise.PerSide, intensity, LoadKg(situation, exercise, intensity), row.RestSeconds, row.Tempo,
-            row.SessionsPerWeek[phase], row.Minutes(exercise, situation.Phase, sets), row.Progression, row.StopRule, row.Basis, row.Source);
+        contacts.Spend(exercise, dose);
+        return sides is null ? dose : dose with { Sides = sides };
     }
 
-    /// <summary>The lower end of the intensity in kilograms, rounded down to what a bar can carry; null when no maximum is known or not even an empty bar is left.</summary>
-    private static decimal? LoadKg(Situation situation, Exercise exercise, Intensity intensity)
+    /// <summary>
+    /// The doses a session may choose from, whatever the time: the usual one and, where it has fewer sets, the smallest worth doing.
+    /// Landings are those of the exercise alone; the session holds their sum.
+    /// </summary>
+    /// <param name="position">Catalogue position.</param>
+    /// <param name="quality">Position of the quality it would be picked for.</param>
+    /// <param name="equipment">What it is done with here.</param>
+    /// <returns>Largest first; none where not even one set fits into the landings of a session.</returns>
+    internal IReadOnlyList<Dose> Choices(int position, int quality, IReadOnlyList<string> equipment)
     {
-        if (intensity is not { Kind: "percent-1rm", Low: { } percent } || OneRepMax.Of(situation, exercise.Id) is not { } max)
+        var usual = Prescription.Of(situation, position, quality, Side.Both);
+        var whole = Choice(DoseSize.Usual);
+        return whole.Adjustments.Any(a => a.Code == "contacts-another-day") ? [] : Smallest(usual, whole.Sets) < whole.Sets ? [whole, Choice(DoseSize.Smallest)] : [whole];
+
+        Dose Choice(DoseSize size)
+        {
+            var exercise = situation.Catalogue.Exercises[position];
+            var dose = Dose(usual, exercise, quality, equipment, size);
+            return exercise.PerSide && Sides(usual, dose, position, quality, equipment, size) is { } sides ? dose with { Sides = sides } : dose;
+        }
+    }
+
+    /// <summary>Doses by side where a complaint of one side changes the dose; null where both sides do the same.</summary>
+    private DoseSides? Sides(Prescription usual, Dose dose, int position, int quality, IReadOnlyList<string> equipment, DoseSize size = DoseSize.FitsMinutes)
+    {
+        if (situation.DoseRowsBySide is null)
         {
             return null;
         }
 
-        var step = situation.Knowledge.Dose.LoadStepKg.Value;
-        var load = decimal.Floor(max * percent / 100 / step) * step;
-        return load >= situation.Knowledge.Dose.LightestBarKg.Value ? load : null;
+        var left = Prescription.Of(situation, position, quality, Side.Left);
+        var right = Prescription.Of(situation, position, quality, Side.Right);
+        return left == right ? null : new DoseSides(Of(left), Of(right));
+
+        Dose Of(Prescription side) => side == usual ? dose : Dose(side, situation.Catalogue.Exercises[position], quality, equipment, size);
     }
+
+    /// <summary>The weaker side that this pick could serve, or null; in a taper, and where fewer sets are the point, none.</summary>
+    private WeakerSide? Weaker(Exercise exercise)
+    {
+        if (waiting.Count == 0 || !exercise.PerSide || situation.VolumePhase == Phase.Taper || situation.WeekKind?.SetsShare < 1 || situation.Slot?.SetsShare < 1 || situation.Layoff is not null)
+        {
+            return null;
+        }
+
+        return waiting.Find(w => w.Qualities.Any(q => exercise.Qualities.TryGetValue(q, out var rating) && rating.Value >= QualityRating.Strong));
+    }
+
+    /// <summary>The dose with the extra set of the weaker side, or null where the minutes or the landings do not hold it.</summary>
+    private Dose? Extra(Prescription usual, Dose dose, Exercise exercise, WeakerSide weaker)
+    {
+        var sets = dose.Sets + 1;
+        var minutes = usual.Minutes(exercise, sets);
+        List<DoseAdjustment>? changes = null;
+        if (minutes > situation.Minutes || contacts.Fit(exercise, sets, dose.Amount, ref changes) < sets)
+        {
+            return null;
+        }
+
+        waiting.Remove(weaker);
+        var rule = situation.Knowledge.Tests.Sides.ExtraSets;
+        return dose with { Sets = sets, Minutes = minutes, Adjustments = [.. dose.Adjustments, new DoseAdjustment("extra-set", weaker.Note, rule.Basis, rule.Source)] };
+    }
+
+    private Dose Dose(Prescription usual, Exercise exercise, int quality, IReadOnlyList<string> equipment, DoseSize size = DoseSize.FitsMinutes)
+    {
+        List<DoseAdjustment>? changes = null;
+        if (usual.Stage is { } staged)
+        {
+            Say(ref changes, "programme", $"The {situation.Catalogue.Vocabulary.LoadingStages.InSentence((int)staged.Stage.Stage)} stage for the {situation.Catalogue.Vocabulary.Regions.InSentence(staged.Region.Id)}.", staged.Stage.Basis, staged.Stage.Source);
+        }
+
+        if (situation.Taper is { } taper)
+        {
+            Say(ref changes, "taper", taper.Note, taper.Basis, taper.Source);
+        }
+
+        var sets = Volume.Sets(situation, usual.Sets, ref changes);
+        if (size == DoseSize.Smallest && Smallest(usual, sets) < sets)
+        {
+            sets = Smallest(usual, sets);
+            var smaller = situation.Knowledge.Session.SmallerDose;
+            Say(ref changes, "smaller-dose", "The smallest dose worth doing, so that the session stays inside its limits.", smaller.Basis, smaller.Source);
+        }
+
+        while (size == DoseSize.FitsMinutes && sets > usual.MinSets && usual.Minutes(exercise, sets) > situation.Minutes)
+        {
+            sets--;
+        }
+
+        sets = contacts.Fit(exercise, sets, usual.Amount, ref changes);
+        var loading = Loading.Of(situation, exercise, usual.Intensity, usual.Amount, usual.Tempo, equipment, ref changes);
+        return new Dose(sets, loading.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, usual.SessionsPerWeek,
+            usual.Minutes(exercise, sets), usual.Progression, usual.StopRule, usual.Basis, usual.Source)
+        {
+            Intent = rules.Intents[rules.Goals[situation.Catalogue.Vocabulary.Qualities[quality].Id]],
+            KeepWeeks = keepWeeks,
+            WarmUp = usual.WarmUp is not { } warmUp ? [] : [.. warmUp.Steps.Select(s => new WarmUpSet(s.Percent, s.Reps, Loading.Share(situation, loading.LoadKg, s.Percent, equipment)))],
+            Adjustments = changes ?? (IReadOnlyList<DoseAdjustment>)[],
+        };
+    }
+
+    /// <summary>Sets of the smallest dose of a session: what the table holds worth doing, and not so little that it is done for show.</summary>
+    private int Smallest(Prescription usual, int sets)
+    {
+        var rule = situation.Knowledge.Session.SmallerDose;
+        return Math.Max(Math.Max(usual.MinSets, rule.LeastSets), (int)decimal.Ceiling(sets * rule.LeastShare));
+    }
+
+    private enum DoseSize
+    {
+        FitsMinutes,
+        Usual,
+        Smallest,
+    }
+
+    /// <summary>Notes a change, making the list when it is the first.</summary>
+    internal static void Say(ref List<DoseAdjustment>? changes, string code, string note, Basis basis, string? source) =>
+        (changes ??= []).Add(new DoseAdjustment(code, note, basis, source));
 }

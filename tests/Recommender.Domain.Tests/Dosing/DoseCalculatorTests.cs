@@ -1,13 +1,14 @@
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
 using Recommender.Testing;
 
 namespace Recommender.Domain.Tests.Dosing;
 
 public sealed class DoseCalculatorTests
 {
-    private static readonly Exercise Lift = ExerciseBuilder.Named("lift").But(e => e with { SetUpMinutes = 1 });
+    private static readonly Exercise Lift = ExerciseBuilder.Named("lift").But(e => e with { SetUpMinutes = 1, LoadBand = LoadBand.Heavy });
 
     // 4 sets of 5 in general preparation at 70 to 80 %: (4 x 15 + 3 x 60) s = 4 min, and one to set up.
     private static readonly DoseRow Strength = DoseRowTests.Row(sets: 4, minSets: 2) with
@@ -86,7 +87,7 @@ public sealed class DoseCalculatorTests
             {
                 foreach (var column in catalogue.RatingsOf(e))
                 {
-                    var dose = DoseCalculator.Prescribe(situation, e, column.Quality);
+                    var dose = new DoseCalculator(situation, new NeedProfile([], [])).Next(e, column.Quality, catalogue.Exercises[e].Equipment[0]);
                     Assert.True(dose is { Sets: >= 1, Amount: > 0, SessionsPerWeek: >= 1, Minutes: > 0 and < 40 }, $"{catalogue.Exercises[e].Id} for {column.Quality} in {phase.Id}: {dose}");
                 }
             }
@@ -97,6 +98,6 @@ public sealed class DoseCalculatorTests
     {
         var rules = TestEdition.Knowledge.Dose with { Rows = rows.Length == 0 ? [Strength] : rows, LoadStepKg = new RuleNumber(2.5m, Basis.CommonPractice), LightestBarKg = new RuleNumber(20, Basis.CommonPractice) };
         var situation = Stages.Of(request, TestEdition.Of([Lift], TestEdition.Knowledge.With(dose: rules))).Situation;
-        return DoseCalculator.Prescribe(situation, 0, TestEdition.Vocabulary.Qualities.IndexOf("max-strength"));
+        return new DoseCalculator(situation, new NeedProfile([], [])).Next(0, TestEdition.Vocabulary.Qualities.IndexOf("max-strength"), ["barbell"]);
     }
 }

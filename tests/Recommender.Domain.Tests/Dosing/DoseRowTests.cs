@@ -27,7 +27,7 @@ public sealed class DoseRowTests
     {
         var exercise = ExerciseBuilder.Named().But(e => e with { SecondsPerRepetition = secondsEach }).Build();
         // Ours are whole tenths, rounded up, so that what is said to fit does fit; the examples are printed to the hundredth.
-        var ours = Row(rest: rest, amount: amount).Minutes(exercise, Phase.GeneralPreparation, sets);
+        var ours = SessionTime.Minutes(exercise, sets, amount, rest);
         Assert.InRange(ours, minutes - 0.005m, minutes + 0.1m);
         Assert.Equal(decimal.Round(ours, 1), ours);
     }
@@ -36,7 +36,7 @@ public sealed class DoseRowTests
     public void Set_up_comes_on_top_and_each_side_takes_its_time()
     {
         var exercise = ExerciseBuilder.Named().But(e => e with { SecondsPerRepetition = 3, SetUpMinutes = 2.5m, PerSide = true }).Build();
-        Assert.Equal(2.5m + 0.5m, Row(rest: 60, amount: 5).Minutes(exercise, Phase.Taper, 1));
-        Assert.Equal(2.5m + 2m, Row(rest: 60, amount: 5).Minutes(exercise, Phase.Taper, 2));
+        Assert.Equal(2.5m + 0.5m, SessionTime.Minutes(exercise, 1, 5, 60));
+        Assert.Equal(2.5m + 2m, SessionTime.Minutes(exercise, 2, 5, 60));
     }
 }

@@ -1,6 +1,7 @@
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 using Recommender.Testing;
 
 namespace Recommender.Domain.Tests.Dosing;
@@ -26,6 +27,15 @@ public sealed class OneRepMaxTests
 
     [Fact]
     public void The_smallest_of_several_reckonings_holds() => Assert.Equal(60m, Of(RequestBuilder.For().Lifting("back-squat", 100).Lifting("power-clean", 50)));
+
+    /// <summary>Lowest of the published equations, for 100 kg five times: Brzycki and O'Conner give 112.5 kg (evidence of their own printed forms).</summary>
+    [Fact]
+    public void Is_estimated_from_repetitions_to_failure() =>
+        Assert.Equal(112.5m, Of(RequestBuilder.For().Tested(new TestResults { RepetitionsToFailure = new Dictionary<string, LiftToFailure> { ["front-squat"] = new() { LoadKg = 100, Repetitions = 5 } } })));
+
+    [Fact]
+    public void An_estimate_serves_a_related_lift_too() =>
+        Assert.Equal(90m, Of(RequestBuilder.For().Tested(new TestResults { RepetitionsToFailure = new Dictionary<string, LiftToFailure> { ["back-squat"] = new() { LoadKg = 100, Repetitions = 5 } } })));
 
     private static decimal? Of(RequestBuilder request) => OneRepMax.Of(Stages.Of(request, TestEdition.Under(Rules)).Situation, "front-squat");
 }
