@@ -1,0 +1,11 @@
+using Recommender.Domain.Substitutions;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Answers;
+
+/// <summary>Answers substitutions.</summary>
+/// <param name="editions">Gives the edition in force.</param>
+/// <param name="log">Keeps decisions.</param>
+/// <param name="clock">Gives the time of a record.</param>
+public sealed class AnswerSubstitution(EditionInForce editions, IDecisionLog log, TimeProvider clock)
+    : AnswerDecision<SubstitutionRequest, SubstitutionAnswer>(DecisionKind.Substitution, editions, log, clock);

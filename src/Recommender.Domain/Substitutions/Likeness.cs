@@ -1,0 +1,137 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
+
+namespace Recommender.Domain.Substitutions;
+
+/// <summary>How alike exercises are to a replaced one, for one athlete's needs; whole thousandths, 1,000 for the exercise itself.</summary>
+/// <remarks>Setting, pain and calendar play no part: they only take candidates away. With equal needs the same pair is as alike for every athlete.</remarks>
+public sealed class Likeness
+{
+    private const int Whole = 1000;
+    private readonly SubstitutionRules rules;
+    private readonly long[] worth; // [quality, rating] weight of the quality times fit of the rating
+    private readonly int[] patternKin; // [pattern, pattern]
+    private readonly int[] supportKin;
+    private readonly int patterns;
+    private readonly int supports;
+
+    /// <param name="rules">Rules.</param>
+    /// <param name="fitByRating">Fit of ratings 0 to 3, each 0 to 1.</param>
+    /// <param name="profile">What is needed.</param>
+    /// <param name="vocabulary">Vocabulary.</param>
+    public Likeness(SubstitutionRules rules, IReadOnlyList<decimal> fitByRating, NeedProfile profile, Vocabulary vocabulary)
+    {
+        this.rules = rules;
+        var floor = (long)decimal.Round(rules.Purpose.FloorWeight * NeedProfile.WeightUnits);
+        worth = new long[vocabulary.Qualities.Count * 4];
+        for (var q = 0; q < vocabulary.Qualities.Count; q++)
+        {
+            for (var rating = 1; rating <= 3; rating++)
+            {
+                worth[(q * 4) + rating] = (floor + (profile.Needs.FirstOrDefault(n => n.Position == q)?.WeightUnits ?? 0)) * (long)decimal.Round(fitByRating[rating] * 100);
+            }
+        }
+
+        (patterns, supports) = (vocabulary.Patterns.Count, vocabulary.Supports.Count);
+        patternKin = Table(vocabulary.Patterns, rules.PatternKin);
+        supportKin = Table(vocabulary.Supports, rules.SupportKin);
+    }
+
+    /// <summary>Share of what <paramref name="replaced"/> was there for that <paramref name="other"/> keeps; thousandths.</summary>
+    public int Kept(Traits replaced, Traits other)
+    {
+        long kept = 0, had = 0;
+        for (var q = 0; q < replaced.Ratings.Count; q++)
+        {
+            had += worth[(q * 4) + replaced.Ratings[q]];
+            kept += worth[(q * 4) + Math.Min(replaced.Ratings[q], other.Ratings[q])];
+        }
+
+        return had == 0 ? Whole : (int)(kept * Whole / had);
+    }
+
+    /// <summary>How alike they are; thousandths, 0 to 1,000. The same in both directions where both are worth as much.</summary>
+    public int Of(Traits replaced, Traits other)
+    {
+        var shares = rules.Shares;
+        var parts = new Sum();
+        parts.Add(shares.Purpose, Purpose(replaced, other));
+        parts.Add(shares.Pattern, patternKin[(replaced.Pattern * patterns) + other.Pattern]);
+        parts.Add(shares.Support, supportKin[(replaced.Support * supports) + other.Support]);
+        parts.Add(Known(shares.Direction, replaced.Direction, other.Direction), replaced.Direction == other.Direction ? Whole : 0);
+        parts.Add(Known(shares.Contraction, replaced.Contraction, other.Contraction), replaced.Contraction == other.Contraction ? Whole : Thousandths(rules.ContractionElse));
+        parts.Add(Known(shares.LoadingRate, replaced.LoadingRate, other.LoadingRate), ByDistance(rules.RateByDistance, replaced.LoadingRate, other.LoadingRate));
+        parts.Add(Known(shares.LoadBand, replaced.LoadBand, other.LoadBand), ByDistance(rules.BandByDistance, replaced.LoadBand, other.LoadBand));
+        parts.Add(replaced.Family is null || other.Family is null ? 0 : shares.Family, Kin(replaced, other) ? Whole : 0);
+        return parts.Thousandths;
+    }
+
+    /// <summary>The quality that an exercise is there for: of those it is rated highest for the one worth most; equal ones by the vocabulary's order.</summary>
+    public int PurposeOf(Traits traits)
+    {
+        var best = 0;
+        for (var q = 1; q < traits.Ratings.Count; q++)
+        {
+            var higher = traits.Ratings[q] > traits.Ratings[best];
+            best = higher || (traits.Ratings[q] == traits.Ratings[best] && worth[(q * 4) + traits.Ratings[q]] > worth[(best * 4) + traits.Ratings[best]]) ? q : best;
+        }
+
+        return best;
+    }
+
+    private static bool Kin(Traits a, Traits b) => a.Family == b.Family || (b.Id is { } id && a.Neighbours.Contains(id, StringComparer.Ordinal));
+
+    private int Purpose(Traits replaced, Traits other)
+    {
+        long both = 0, either = 0;
+        for (var q = 0; q < replaced.Ratings.Count; q++)
+        {
+            both += worth[(q * 4) + Math.Min(replaced.Ratings[q], other.Ratings[q])];
+            either += worth[(q * 4) + Math.Max(replaced.Ratings[q], other.Ratings[q])];
+        }
+
+        var alike = either == 0 ? Whole : (int)(both * Whole / either);
+        var kept = Kept(replaced, other);
+        return (int)((kept * rules.Purpose.KeptShare) + (alike * (1 - rules.Purpose.KeptShare)));
+    }
+
+    private static decimal Known(decimal share, int a, int b) => a < 0 || b < 0 ? 0 : share;
+
+    private static int ByDistance(IReadOnlyList<decimal> byDistance, int a, int b) => a < 0 || b < 0 ? 0 : Thousandths(byDistance[Math.Abs(a - b)]);
+
+    private static int Thousandths(decimal share) => (int)decimal.Round(share * Whole);
+
+    private static int[] Table<T>(Terms<T> terms, IReadOnlyList<Kin> kin) where T : Term
+    {
+        var table = new int[terms.Count * terms.Count];
+        for (var i = 0; i < terms.Count; i++)
+        {
+            table[(i * terms.Count) + i] = Whole;
+        }
+
+        foreach (var pair in kin)
+        {
+            var (a, b) = (terms.IndexOf(pair.Of[0]), terms.IndexOf(pair.Of[1]));
+            table[(a * terms.Count) + b] = table[(b * terms.Count) + a] = Thousandths(pair.Likeness);
+        }
+
+        return table;
+    }
+
+    /// <summary>A mean of parts by their shares; a part that is not known has no share.</summary>
+    private struct Sum
+    {
+        private long total;
+        private long shares;
+
+        public void Add(decimal share, int thousandths)
+        {
+            var units = (long)decimal.Round(share * 10_000);
+            shares += units;
+            total += units * thousandths;
+        }
+
+        public readonly int Thousandths => (int)(total / shares);
+    }
+}
