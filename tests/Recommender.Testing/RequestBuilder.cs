@@ -68,6 +68,22 @@ public sealed record RequestBuilder
     public RequestBuilder Sore(string region, int pain, string? side = "both", string? nextMorning = "same", params string[] redFlags) =>
         But(r => r with { Complaints = [.. r.Complaints ?? [], new Complaint { Region = region, Pain = pain, Side = side, NextMorning = nextMorning, RedFlags = redFlags.Length == 0 ? null : redFlags }] });
 
+    /// <summary>A complaint as it is, with any of its fields.</summary>
+    public RequestBuilder Complaining(Complaint complaint) => But(r => r with { Complaints = [.. r.Complaints ?? [], complaint] });
+
+    /// <summary>A change of the last complaint.</summary>
+    public RequestBuilder LastComplaint(Func<Complaint, Complaint> change) => But(r => r with { Complaints = [.. r.Complaints!.SkipLast(1), change(r.Complaints![^1])] });
+
+    /// <summary>What a clinician wrote.</summary>
+    public RequestBuilder Restricted(Restriction restriction) => Athlete(a => a with { Restrictions = [.. a.Restrictions ?? [], restriction] });
+
+    /// <summary>A clearance.</summary>
+    public RequestBuilder Cleared(string flag, int daysAgo) => Athlete(a => a with { Clearances = [.. a.Clearances ?? [], new Clearance { Flag = flag, By = "team doctor", DaysAgo = daysAgo }] });
+
+    /// <summary>An earlier injury.</summary>
+    public RequestBuilder HurtBefore(string region, int monthsAgo, bool surgery = false) =>
+        Athlete(a => a with { History = [.. a.History ?? [], new EarlierInjury { Region = region, MonthsAgo = monthsAgo, Surgery = surgery }] });
+
     /// <summary>Red flags outside any complaint.</summary>
     public RequestBuilder Flagged(params string[] redFlags) => But(r => r with { RedFlags = redFlags });
 

@@ -1,0 +1,169 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Ledger;
+using Recommender.Domain.Needs;
+using Recommender.Domain.Requests;
+using Recommender.Domain.Scoring;
+
+namespace Recommender.Domain.Sessions;
+
+/// <summary>Chooses a session from what the stages found, and arranges it into an answer.</summary>
+internal sealed class SessionWriter(SessionRequest request, Situation situation, NeedProfile profile, NeedTable needs, EligibilityOutcome eligibility, ScoringEngine engine, Ranking ranking,
+    AnswerWriter answers)
+{
+    private readonly ExerciseCatalogue catalogue = situation.Catalogue;
+    private readonly SessionSize size = SessionSize.Of(request, situation);
+
+    /// <summary>The choice alone.</summary>
+    public SetProblem Problem()
+    {
+        var locked = (request.Locked ?? []).Select(catalogue.PositionOf).ToHashSet();
+        var candidates = SessionCandidates.Of(situation, profile, needs, eligibility, engine, locked);
+        return new SessionProblem(situation, needs, candidates, TissueBudget.Of(request, situation), locked).With(size.Tenths, size.Least, size.Most);
+    }
+
+    /// <summary>The answer.</summary>
+    public SessionAnswer Write(string decisionId, EarlierPicks? earlier)
+    {
+        var locked = (request.Locked ?? []).Select(catalogue.PositionOf).ToHashSet();
+        var budgets = TissueBudget.Of(request, situation);
+        var blocks = new SessionBlocks(situation, eligibility, locked);
+        if (eligibility.Limits.Referral?.Scope == "all")
+        {
+            return Nothing(decisionId, budgets, [], earlier);
+        }
+
+        if (blocks.OfLocks() is { Count: > 0 } unsafeLocks)
+        {
+            return Nothing(decisionId, budgets, unsafeLocks, earlier);
+        }
+
+        var candidates = SessionCandidates.Of(situation, profile, needs, eligibility, engine, locked);
+        var session = new SessionProblem(situation, needs, candidates, budgets, locked);
+        var solver = new SessionSolver(session, size.Tenths, size.Least, size.Most, situation.Knowledge.Session.Search.Nodes);
+        var kept = (earlier?.Exercises ?? []).Select(catalogue.PositionOf).Where(p => candidates.Any(c => c.Position == p)).ToHashSet();
+        var choice = solver.Choose(kept, situation.Knowledge.Session.Keep.LossShare);
+        return choice.Items is null ? Nothing(decisionId, budgets, blocks.OfLimits(session, solver, size.Least), earlier) : Chosen(decisionId, budgets, session, solver, choice, locked, earlier);
+    }
+
+    private SessionAnswer Nothing(string decisionId, IReadOnlyList<TissueBudget> budgets, IReadOnlyList<SessionBlock> blocks, EarlierPicks? earlier)
+    {
+        var answer = answers.Write([], decisionId, blocks.Count == 0 ? null : "No session is given, and nothing is filled in. " + string.Join(" ", blocks.Select(b => b.Text)));
+        var none = new LedgerSheet(catalogue.RegionCount);
+        return Frame(answer, budgets, none, earlier is null ? null : new EarlierKept(earlier.DecisionId, earlier.Exercises, [], new Points(0))) with { Blocks = blocks };
+    }
+
+    private SessionAnswer Chosen(string decisionId, IReadOnlyList<TissueBudget> budgets, SessionProblem session, SessionSolver solver, SessionChoice choice, HashSet<int> locked, EarlierPicks? earlier)
+    {
+        var ordered = SessionOrder.Of(situation, choice.Items!.Select(i => session.Candidates[i]), out var saved);
+        var rankOf = ranking.Positions.Select((position, rank) => (position, rank)).ToDictionary(x => x.position, x => x.rank);
+        var answer = answers.Write([.. ordered.Select(p => rankOf[p.Candidate.Position])], decisionId);
+        var explanation = new SessionExplanation(situation, profile, session, choice);
+        var ledger = new TissueLedger(catalogue, situation.Knowledge);
+        var sheets = ordered.Select(p =>
+        {
+            var sheet = new LedgerSheet(catalogue.RegionCount);
+            ledger.Add(sheet, p.Candidate.Position, p.Candidate.Dose);
+            return sheet;
+        }).ToList();
+        var total = new LedgerSheet(catalogue.RegionCount);
+        sheets.ForEach(total.Add);
+        var told = budgets.Select(b => catalogue.Vocabulary.Regions[b.Region].Id).ToHashSet(StringComparer.Ordinal);
+        var picks = ordered.Select((p, i) => new SessionPick(i + 1, p.Block, p.Partner is { } partner ? catalogue.Exercises[partner.Position].Id : null, answer.Picks[i].Exercise, answer.Picks[i].Score,
+            answer.Picks[i].Contributions, p.Candidate.Dose, answer.Picks[i].TissueLoad, Only(sheets[i].Totals(catalogue.Vocabulary), told, answer.Picks[i].TissueLoad.Keys), explanation.Adds(p.Candidate),
+            locked.Contains(p.Candidate.Position), answer.Picks[i].Why, answer.Picks[i].Cautions, answer.Picks[i].Evidence)).ToList();
+        var straight = session.Tenths(choice.Items!);
+        var value = choice.Problem.Value(choice.Items!);
+        var solution = choice.Solution;
+        var now = ordered.Select(p => catalogue.Exercises[p.Candidate.Position].Id).ToList();
+        var previous = earlier is null ? null : new EarlierKept(earlier.DecisionId, earlier.Exercises, [.. earlier.Exercises.Where(e => now.Contains(e, StringComparer.Ordinal))], new Points(choice.BestValue - value));
+        return Frame(answer, budgets, total, previous) with
+        {
+            Picks = picks,
+            Minutes = (straight - saved) / 10m,
+            MinutesSaved = saved / 10m,
+            Points = new Points(value),
+            Coverage = explanation.Coverage(ordered),
+            Optimality = new Optimality(solution.Proven, solution.Proven || solution.Bound <= 0 ? 0 : decimal.Round((solution.Bound - value) / (decimal)solution.Bound, 4), solution.Nodes),
+            Tight = Tight(solver, choice, budgets),
+            NotChosen = explanation.NotChosen(size.Tenths, size.Most),
+            Cautions = choice.BalanceDropped ? [.. answer.Cautions, "Locks or the number of exercises leave no balanced session; balance was left aside."] : answer.Cautions,
+        };
+    }
+
+    private List<TightLimit> Tight(SessionSolver solver, SessionChoice choice, IReadOnlyList<TissueBudget> budgets)
+    {
+        var rules = situation.Knowledge.Session;
+        var tight = new List<TightLimit>();
+        Note(SessionProblem.MinutesId, solver.GainWith(choice, moreTenths: 10 * rules.Explanation.MinutesMore), $"{rules.Explanation.MinutesMore} more minute{(rules.Explanation.MinutesMore == 1 ? "" : "s")}");
+        foreach (var budget in budgets)
+        {
+            Note(SessionProblem.BudgetPrefix + catalogue.Vocabulary.Regions[budget.Region].Id, solver.GainWith(choice, moreOn: budget.Region, moreShare: rules.Explanation.BudgetMoreShare),
+                $"{rules.Explanation.BudgetMoreShare * 100:0.#} % more budget");
+        }
+
+        return tight;
+
+        void Note(string id, int gain, string unit)
+        {
+            if (gain > 0)
+            {
+                tight.Add(new TightLimit(id, new Points(gain), unit));
+            }
+        }
+    }
+
+    /// <summary>What every answer holds, with or without picks.</summary>
+    private SessionAnswer Frame(Answer answer, IReadOnlyList<TissueBudget> budgets, LedgerSheet total, EarlierKept? previous)
+    {
+        var (work, training) = (WeekLedger.Work(situation), WeekLedger.Training(situation));
+        var all = new LedgerSheet(catalogue.RegionCount);
+        all.Add(work);
+        all.Add(training);
+        all.Add(total);
+        return new SessionAnswer
+        {
+            DecisionId = answer.DecisionId,
+            Status = answer.Status,
+            EligibleCount = answer.EligibleCount,
+            Picks = [],
+            Minutes = 0,
+            MinutesSaved = 0,
+            Points = new Points(0),
+            TissueTotals = total.Totals(catalogue.Vocabulary),
+            Budgets = [.. budgets.Select(b => Use(b, total))],
+            Coverage = [],
+            Optimality = new Optimality(true, 0, 0),
+            Tight = [],
+            NotChosen = [],
+            Blocks = [],
+            Previous = previous,
+            Week = new WeekLoad(situation.Knowledge.Ledger.Days, work.Totals(catalogue.Vocabulary), training.Totals(catalogue.Vocabulary), all.Totals(catalogue.Vocabulary),
+                RatedWeek.Of(situation.Request.SessionRatings, situation.Knowledge.Ledger.Ratings)),
+            Limits = answer.Limits,
+            LeftOut = answer.LeftOut,
+            Needs = answer.Needs,
+            Unmet = answer.Unmet,
+            Assumed = [.. answer.Assumed.Where(a => a.Pointer != "/count").Select(a => a with { Pointer = "/context" + a.Pointer }), .. size.Assumed,
+                .. budgets.Where(b => b.Assumed).Select(b => new Assumption("/budgets/" + catalogue.Vocabulary.Regions[b.Region].Id, b.Budget))],
+            Referral = answer.Referral,
+            Cautions = answer.Cautions,
+            Versions = answer.Versions,
+        };
+    }
+
+    private BudgetUse Use(TissueBudget budget, LedgerSheet total)
+    {
+        var carried = new SideTotal(budget.CarriedLeft / 100m, budget.CarriedRight / 100m);
+        var used = new SideTotal(total.Left(budget.Region) / 100m, total.Right(budget.Region) / 100m);
+        var left = budget.Budget - Math.Max(carried.Left + used.Left, carried.Right + used.Right);
+        return new BudgetUse(catalogue.Vocabulary.Regions[budget.Region].Id, budget.Budget, carried, used, left, budget.Assumed);
+    }
+
+    private static OrderedDictionary<string, SideTotal> Only(OrderedDictionary<string, SideTotal> totals, HashSet<string> budgeted, IEnumerable<string> shown)
+    {
+        var wanted = budgeted.Concat(shown).ToHashSet(StringComparer.Ordinal);
+        return new OrderedDictionary<string, SideTotal>(totals.Where(t => wanted.Contains(t.Key)), StringComparer.Ordinal);
+    }
+}
