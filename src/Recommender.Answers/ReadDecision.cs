@@ -1,4 +1,3 @@
-using Recommender.Domain.Requests;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Answers;
@@ -7,10 +6,10 @@ namespace Recommender.Answers;
 /// <param name="log">Keeps decisions.</param>
 public sealed class ReadDecision(IDecisionLog log)
 {
-    /// <summary>The record and the request as it was sent, or null when the organisation has none of this id.</summary>
+    /// <summary>The record and the request as it was sent, as JSON, or null when the organisation has none of this id.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public async Task<(StoredDecision Stored, RecommendationRequest Request)?> Open(string organisation, string decisionId) =>
+    public async Task<(StoredDecision Stored, byte[] Request)?> Open(string organisation, string decisionId) =>
         await log.Read(organisation, decisionId).ConfigureAwait(false) is { } stored
-            ? (stored, RecordMaker.Whole(stored.Record.Request.Span, stored.Record.Personal.Span))
+            ? (stored, DecisionKind.Of(stored.Record.Kind).Whole(stored.Record.Request.Span, stored.Record.Personal.Span))
             : null;
 }

@@ -4,7 +4,6 @@ using System.Text;
 using System.Text.Json;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
-using Recommender.Domain.Requests;
 
 namespace Recommender.Answers;
 
@@ -15,34 +14,33 @@ internal static class RecordMaker
 
     /// <summary>The record.</summary>
     /// <param name="organisation">Who owns it.</param>
-    /// <param name="kind">recommendation, substitution or session.</param>
+    /// <param name="kind">Kind of decision.</param>
     /// <param name="request">The request as sent.</param>
     /// <param name="answer">The answer.</param>
     /// <param name="sent">The answer's bytes.</param>
     /// <param name="createdAt">When.</param>
-    public static DecisionRecord Make(string organisation, string kind, RecommendationRequest request, Answer answer, byte[] sent, DateTimeOffset createdAt)
+    public static DecisionRecord Make<TRequest, TAnswer>(string organisation, DecisionKind<TRequest, TAnswer> kind, TRequest request, TAnswer answer, byte[] sent, DateTimeOffset createdAt)
+        where TRequest : class
+        where TAnswer : class, IDecided
     {
         var moment = DateTimeOffset.FromUnixTimeMilliseconds(createdAt.ToUnixTimeMilliseconds());
-        var personal = PersonalPartOf(request) is { } part ? JsonSerializer.SerializeToUtf8Bytes(part, WireJson.Compact.PersonalPart) : [];
+        var (asked, part) = kind.Split(request);
+        var personal = part is null ? [] : JsonSerializer.SerializeToUtf8Bytes(part, WireJson.Compact.PersonalPart);
         var salt = RandomNumberGenerator.GetBytes(SaltSize);
-        var personalHash = RecordHash.Of(salt, personal);
-        var asked = JsonSerializer.SerializeToUtf8Bytes(WithoutPersonalPart(request), WireJson.Compact.RecommendationRequest);
-        var status = JsonNamingPolicy.KebabCaseLower.ConvertName(answer.Status.ToString());
-        var top = answer.Picks.Count > 0 ? answer.Picks[0].Exercise.Id : null;
         var record = new DecisionRecord
         {
             Organisation = organisation,
             DecisionId = answer.DecisionId,
-            Kind = kind,
+            Kind = kind.Id,
             CreatedAt = moment,
-            Status = status,
-            Top = top,
+            Status = JsonNamingPolicy.KebabCaseLower.ConvertName(answer.Status.ToString()),
+            Top = answer.Top,
             Versions = answer.Versions,
             Request = asked,
             Personal = personal,
-            AthleteRef = request.Athlete?.Ref,
+            AthleteRef = part?.Ref,
             PersonalSalt = salt,
-            PersonalHash = personalHash,
+            PersonalHash = RecordHash.Of(salt, personal),
             Answer = sent,
             ContentHash = default,
         };
@@ -59,44 +57,5 @@ internal static class RecordMaker
             Text(record.Versions.Rules), Text(record.Versions.Preference), record.Request, record.PersonalHash, record.Answer);
 
         static byte[] Text(string? value) => Encoding.UTF8.GetBytes(value ?? "");
-    }
-
-    private static PersonalPart? PersonalPartOf(RecommendationRequest request)
-    {
-        var notes = new Dictionary<string, string>(StringComparer.Ordinal);
-        for (var i = 0; i < (request.Complaints?.Count ?? 0); i++)
-        {
-            if (request.Complaints![i].Note is { } note)
-            {
-                notes[$"/complaints/{i}/note"] = note;
-            }
-        }
-
-        return request.Athlete?.Ref is null && notes.Count == 0 ? null : new PersonalPart(request.Athlete?.Ref, notes);
-    }
-
-    private static RecommendationRequest WithoutPersonalPart(RecommendationRequest request) => request with
-    {
-        Athlete = request.Athlete is { } athlete ? athlete with { Ref = null } : null,
-        Complaints = request.Complaints is { } complaints ? [.. complaints.Select(c => c with { Note = null })] : null,
-    };
-
-    /// <summary>A stored request with its personal part put back.</summary>
-    public static RecommendationRequest Whole(ReadOnlySpan<byte> request, ReadOnlySpan<byte> personal)
-    {
-        var asked = JsonSerializer.Deserialize(request, WireJson.Compact.RecommendationRequest)!;
-        if (personal.IsEmpty)
-        {
-            return asked;
-        }
-
-        var part = JsonSerializer.Deserialize(personal, WireJson.Compact.PersonalPart)!;
-        return asked with
-        {
-            Athlete = asked.Athlete! with { Ref = part.Ref },
-            Complaints = asked.Complaints is { } complaints
-                ? [.. complaints.Select((c, i) => part.Notes.TryGetValue($"/complaints/{i}/note", out var note) ? c with { Note = note } : c)]
-                : null,
-        };
     }
 }

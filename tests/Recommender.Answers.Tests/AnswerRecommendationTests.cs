@@ -135,7 +135,7 @@ public sealed class AnswerRecommendationTests : DeskTests
     [Fact]
     public async Task A_batch_is_answered_in_order_and_those_with_faults_keep_their_place()
     {
-        IReadOnlyList<RecommendationOutcome> parts = [];
+        IReadOnlyList<DecisionOutcome<Domain.Decisions.Answer>> parts = [];
         var outcome = await Desk.Answers.Many([Least() with { Count = 1 }, Faulty(), null, Least() with { Count = 2 }], "club", o =>
         {
             parts = o;
@@ -177,5 +177,5 @@ public sealed class AnswerRecommendationTests : DeskTests
         Assert.Equal(0, await Desk.Count());
     }
 
-    private static string WithoutId(RecommendationOutcome outcome) => Encoding.UTF8.GetString(outcome.Sent!).Replace(outcome.Answer!.DecisionId, "", StringComparison.Ordinal);
+    private static string WithoutId(DecisionOutcome<Domain.Decisions.Answer> outcome) => Encoding.UTF8.GetString(outcome.Sent!).Replace(outcome.Answer!.DecisionId, "", StringComparison.Ordinal);
 }

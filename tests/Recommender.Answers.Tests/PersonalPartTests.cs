@@ -14,7 +14,15 @@ public sealed class PersonalPartTests : DeskTests
 
     private static readonly RecommendationRequest Personal = Least() with
     {
-        Athlete = new AthleteFacts { EventGroup = "jumps", Ref = Reference, AgeYears = 22 },
+        Athlete = new AthleteFacts
+        {
+            EventGroup = "jumps",
+            Ref = Reference,
+            AgeYears = 22,
+            Restrictions = [new Restriction { Region = "hip", MaxTissueLoad = 3 }, new Restriction { Region = "hip", NoImpact = true, By = "qq-physio" }],
+            Clearances = [new Clearance { Flag = "recent-surgery", DaysAgo = 3, By = "qq-surgeon" }],
+            Limitations = ["qq-limitation"],
+        },
         Complaints = [new Complaint { Region = "shoulder", Pain = 1 }, new Complaint { Region = "elbow", Pain = 1, Note = Note }, new Complaint { Region = "wrist", Pain = 1, Note = "" }],
     };
 
@@ -28,6 +36,7 @@ public sealed class PersonalPartTests : DeskTests
         Assert.DoesNotContain("qq-", Encoding.UTF8.GetString(stored.Answer.Span), StringComparison.Ordinal);
         Assert.Contains("qq-ref-qq", Encoding.UTF8.GetString(stored.Personal.Span), StringComparison.Ordinal);
         Assert.Contains("qq-note-qq", Encoding.UTF8.GetString(stored.Personal.Span), StringComparison.Ordinal);
+        Assert.All(["qq-physio", "qq-surgeon", "qq-limitation"], text => Assert.Contains(text, Encoding.UTF8.GetString(stored.Personal.Span), StringComparison.Ordinal));
         Assert.Equal(Reference, stored.AthleteRef);
     }
 
@@ -38,7 +47,7 @@ public sealed class PersonalPartTests : DeskTests
 
         var read = await Desk.Decisions.Open("club", outcome.Answer!.DecisionId);
 
-        Assert.Equal(Json(Personal), Json(read!.Value.Request));
+        Assert.Equal(Json(Personal), Encoding.UTF8.GetString(read!.Value.Request));
     }
 
     [Fact]
@@ -50,7 +59,7 @@ public sealed class PersonalPartTests : DeskTests
 
         var read = await Desk.Decisions.Open("club", outcome.Answer!.DecisionId);
 
-        Assert.Equal(Json(full), Json(read!.Value.Request));
+        Assert.Equal(Json(full), Encoding.UTF8.GetString(read!.Value.Request));
     }
 
     [Fact]
@@ -60,7 +69,7 @@ public sealed class PersonalPartTests : DeskTests
         {
             var outcome = await Desk.Answers.One(request, "club", null);
 
-            Assert.Equal(Json(request), Json((await Desk.Decisions.Open("club", outcome.Answer!.DecisionId))!.Value.Request));
+            Assert.Equal(Json(request), Encoding.UTF8.GetString((await Desk.Decisions.Open("club", outcome.Answer!.DecisionId))!.Value.Request));
         }
     }
 
@@ -85,12 +94,16 @@ public sealed class PersonalPartTests : DeskTests
             return await command.ExecuteNonQueryAsync();
         });
 
-        var (stored, request) = (await Desk.Decisions.Open("club", outcome.Answer!.DecisionId))!.Value;
+        var (stored, json) = (await Desk.Decisions.Open("club", outcome.Answer!.DecisionId))!.Value;
+        var request = JsonSerializer.Deserialize(json, WireJson.Compact.RecommendationRequest)!;
 
         Assert.True(stored.PersonalDataErased);
         Assert.Null(request.Athlete!.Ref);
         Assert.Equal(22, request.Athlete.AgeYears);
         Assert.All(request.Complaints!, c => Assert.Null(c.Note));
+        Assert.All(request.Athlete.Restrictions!, r => Assert.Null(r.By));
+        Assert.Equal(3, request.Athlete.Restrictions![0].MaxTissueLoad);
+        Assert.Equal("", Assert.Single(request.Athlete.Limitations!));
         Assert.Equal(RecordMaker.ContentHashOf(stored.Record), stored.Record.ContentHash.ToArray());
     }
 

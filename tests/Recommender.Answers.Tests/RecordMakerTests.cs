@@ -74,7 +74,7 @@ public sealed class RecordMakerTests
     {
         var request = Least() with { Athlete = new AthleteFacts { EventGroup = "jumps", Ref = "NM-04" } };
         var answer = Domain.RecommendationPipeline.Answer(request, TestEdition.Current, "an-id");
-        return RecordMaker.Make("club", "recommendation", request, answer, "{}"u8.ToArray(), Now);
+        return RecordMaker.Make("club", DecisionKind.Recommendation, request, answer, "{}"u8.ToArray(), Now);
     }
 
     private static byte[] Flip(ReadOnlyMemory<byte> bytes)

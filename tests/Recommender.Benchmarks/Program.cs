@@ -1,6 +1,7 @@
 using Recommender.Benchmarks;
 using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
+using Recommender.Benchmarks.Sessions;
 
 switch (args)
 {
@@ -15,11 +16,15 @@ switch (args)
         return 0;
     case []:
         EngineBenchmark.Run();
+        SessionBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         return 0;
     case ["engine"]:
         EngineBenchmark.Run();
+        return 0;
+    case ["session"]:
+        SessionBenchmark.Run();
         return 0;
     case ["http"]:
         await HttpBenchmark.Run();
@@ -32,6 +37,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, http or start, or nothing for all three; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, session, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

@@ -28,6 +28,39 @@ public static class RequestReader
         }
     }
 
+    /// <summary>Reads a body that has no such properties; one that stands there is told like any other unknown one.</summary>
+    /// <typeparam name="T">Shape of the body, known to <see cref="WireJson"/>.</typeparam>
+    /// <param name="utf8">The body.</param>
+    /// <param name="unknown">Names at the top that this call does not know.</param>
+    /// <param name="fault">What is wrong when null is given back.</param>
+    public static T? ReadWithout<T>(ReadOnlySpan<byte> utf8, ReadOnlySpan<string> unknown, out Fault? fault) where T : class
+    {
+        if (Read<T>(utf8, out fault) is not { } value)
+        {
+            return null;
+        }
+
+        var reader = new Utf8JsonReader(utf8);
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            foreach (var name in unknown)
+            {
+                if (reader.ValueTextEquals(name))
+                {
+                    fault = Unknown("/" + name);
+                    return null;
+                }
+            }
+
+            reader.Skip();
+        }
+
+        return value;
+    }
+
+    private static Fault Unknown(string pointer) => new(pointer, "unknown-property", $"\"{NameAt(pointer)}\" is not a property here; see /openapi/v1.json for those that are.");
+
     private static Fault Describe(JsonException e, bool empty)
     {
         if (empty)
@@ -39,7 +72,7 @@ public static class RequestReader
         var pointer = JsonPath.ToPointer(e.Path);
         if (e.Message.Contains("could not be mapped to any .NET member", StringComparison.Ordinal))
         {
-            return new Fault(pointer, "unknown-property", $"\"{NameAt(pointer)}\" is not a property here; see /openapi/v1.json for those that are.");
+            return Unknown(pointer);
         }
 
         if (e.Message.StartsWith("Duplicate propert", StringComparison.Ordinal))

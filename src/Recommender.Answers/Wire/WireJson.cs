@@ -1,37 +1,30 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
-using Recommender.Storage.KnowledgeFiles;
+using Recommender.Domain.Sessions;
+using Recommender.Domain.Substitutions;
 
 namespace Recommender.Answers.Wire;
 
 /// <summary>The shape in which requests and answers travel and are stored: camelCase names, kebab-case words, unknown properties refused.</summary>
+/// <remarks>No converters in the options: the generated code then writes answers without asking tables, twice as fast. What needs a converter carries it.</remarks>
 [JsonSourceGenerationOptions(
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
-    MaxDepth = MaxDepth,
-    Converters =
-    [
-        typeof(KebabEnumConverter<Basis>), typeof(KebabEnumConverter<Support>), typeof(KebabEnumConverter<LoadingRate>), typeof(KebabEnumConverter<LoadBand>),
-        typeof(KebabEnumConverter<DoseUnit>), typeof(KebabEnumConverter<AnswerStatus>), typeof(KebabEnumConverter<Side>), typeof(PointsConverter),
-        typeof(TermsConverter<Term>), typeof(TermsConverter<EventTerm>), typeof(TermsConverter<PlaceTerm>), typeof(TermsConverter<RegionTerm>),
-        typeof(TermsConverter<RedFlagTerm>), typeof(TermsConverter<QualityAlias>),
-    ])]
+    MaxDepth = MaxDepth)]
 [JsonSerializable(typeof(RecommendationRequest))]
 [JsonSerializable(typeof(RecommendationBatch))]
 [JsonSerializable(typeof(Answer))]
+[JsonSerializable(typeof(SubstitutionRequest))]
+[JsonSerializable(typeof(SubstitutionBatch))]
+[JsonSerializable(typeof(SubstitutionAnswer))]
+[JsonSerializable(typeof(SessionRequest))]
+[JsonSerializable(typeof(SessionAnswer))]
+[JsonSerializable(typeof(NeedsAnswer))]
 [JsonSerializable(typeof(PersonalPart))]
 [JsonSerializable(typeof(AthleteProfile))]
 [JsonSerializable(typeof(Squad))]
-[JsonSerializable(typeof(Vocabulary))]
-[JsonSerializable(typeof(List<Term>))]
-[JsonSerializable(typeof(List<EventTerm>))]
-[JsonSerializable(typeof(List<PlaceTerm>))]
-[JsonSerializable(typeof(List<RegionTerm>))]
-[JsonSerializable(typeof(List<RedFlagTerm>))]
-[JsonSerializable(typeof(List<QualityAlias>))]
 [JsonSerializable(typeof(string))]
 [JsonSerializable(typeof(decimal))]
 [JsonSerializable(typeof(int))]

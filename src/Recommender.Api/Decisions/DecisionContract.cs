@@ -25,7 +25,7 @@ public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset
     RecommendationRequest Request, Answer Answer, string Hash, string PreviousHash, bool PersonalDataErased)
 {
     /// <summary>The body's bytes; the stored answer goes in as it lies, so that it comes out byte for byte.</summary>
-    internal static byte[] Bytes(StoredDecision stored, RecommendationRequest request)
+    internal static byte[] Bytes(StoredDecision stored, ReadOnlySpan<byte> request)
     {
         var record = stored.Record;
         using var stream = new MemoryStream();
@@ -42,7 +42,7 @@ public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset
             writer.WritePropertyName("versions");
             JsonSerializer.Serialize(writer, record.Versions, WireJson.Default.VersionStamp);
             writer.WritePropertyName("request");
-            JsonSerializer.Serialize(writer, request, WireJson.Compact.RecommendationRequest);
+            writer.WriteRawValue(request, skipInputValidation: true);
             writer.WritePropertyName("answer");
             writer.WriteRawValue(record.Answer.Span, skipInputValidation: true);
             writer.WriteString("hash", Convert.ToHexStringLower(stored.Hash.Span));

@@ -2,17 +2,11 @@ using System.Text.Json.Serialization;
 using Recommender.Api.Exercises;
 using Recommender.Api.Problems;
 using Recommender.Domain.Catalogue;
-using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Hosting;
 
 /// <summary>JSON of what the API adds to requests and answers.</summary>
-[JsonSourceGenerationOptions(
-    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
-    Converters =
-    [
-        typeof(KebabEnumConverter<Basis>), typeof(KebabEnumConverter<Support>), typeof(KebabEnumConverter<LoadingRate>), typeof(KebabEnumConverter<LoadBand>), typeof(KebabEnumConverter<DoseUnit>),
-    ])]
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(ProblemBody))]
 [JsonSerializable(typeof(ExercisePage))]
 [JsonSerializable(typeof(Exercise))]

@@ -16,7 +16,8 @@ public static class OpenApiDocument
         {
             json.SerializerOptions.TypeInfoResolverChain.Insert(0, WireJson.Default);
             json.SerializerOptions.TypeInfoResolverChain.Insert(1, ApiJson.Default);
-            foreach (var converter in WireJson.Default.Options.Converters.Concat(ApiJson.Default.Options.Converters))
+            json.SerializerOptions.TypeInfoResolverChain.Insert(2, VocabularyJson.Default);
+            foreach (var converter in VocabularyJson.Default.Options.Converters)
             {
                 json.SerializerOptions.Converters.Add(converter);
             }
@@ -41,6 +42,7 @@ public static class OpenApiDocument
             options.OperationFilter<OpenApiExamples>();
             options.DocumentFilter<OpenApiText>();
             options.DocumentFilter<OpenApiTable>();
+            options.DocumentFilter<OpenApiNeeds>();
         });
     }
 

@@ -10,7 +10,11 @@ using Recommender.Domain.Decisions;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Explanations;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Ledger;
+using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
+using Recommender.Domain.Sessions;
+using Recommender.Domain.Substitutions;
 using Swashbuckle.AspNetCore.SwaggerGen;
 
 namespace Recommender.Api.Hosting;
@@ -23,6 +27,7 @@ internal sealed class OpenApiLimits : ISchemaFilter
 {
     private const string IdPattern = "^[a-z0-9]+(-[a-z0-9]+)*$";
     private static readonly string[] Sided = ["left", "right"];
+    private static readonly string[] BothSided = ["left", "right", "both"];
     private static readonly string[] Starters = ["eventGroup", "event"];
     private static readonly string[] Urgencies = ["emergency", "same-day", "within-days"];
     private static readonly string[] Scopes = ["all", "regions"];
@@ -32,38 +37,79 @@ internal sealed class OpenApiLimits : ISchemaFilter
         [typeof(RecommendationBatch)] = [("requests", Items(1, 500))],
         [typeof(RecommendationRequest)] =
         [
-            ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
-            ("recent", Items(0, 200)), ("exclude", Ids(1000)), ("count", Range(1, 30)),
+            ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("competitions", Items(0, 20)), ("weekKind", Words("build", "hold", "unload")),
+            ("training", Items(0, 60)), ("units", Words("metric", "us")), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
+            ("recent", Items(0, 200)), ("sessionRatings", Items(0, 60)), ("exclude", Ids(1000)), ("count", Range(1, 30)),
         ],
         [typeof(AthleteFacts)] =
         [
             ("ref", Text(1, 100)), ("eventGroup", Id), ("event", Id), ("ageYears", Range(5, 100)), ("trainingAgeYears", Range(0, 80)), ("sex", Words("female", "male")),
             ("bodyMassKg", Range(20, 250)), ("statureCm", Range(100, 250)), ("oneRepMaxKg", Values(200, Range(1, 600))), ("competence", Ids(50)), ("takeOffLeg", Words(Sided)),
+            ("leadLeg", Words(Sided)), ("throwingSide", Words(Sided)), ("startFrontFoot", Words(Sided)),
+            ("restrictions", Items(0, 20)), ("clearances", Items(0, 10)), ("history", Items(0, 30)), ("limitations", Each(20, Text(1, 200))),
         ],
-        [typeof(SettingFacts)] = [("place", Id), ("equipment", Ids(100)), ("minutes", Range(1, 600)), ("limits", Ids(10))],
+        [typeof(SettingFacts)] = [("place", Id), ("equipment", Ids(100)), ("minutes", Range(1, 600)), ("limits", Ids(10)), ("slot", Words("pre-track", "after-track", "gym", "recovery-day", "travel-day", "competition-day"))],
+        [typeof(Competition)] = [("daysToStart", Range(-30, 420)), ("days", Range(1, 30)), ("priority", Words("main", "build-up", "training-through"))],
+        [typeof(TrainingDay)] =
+        [
+            ("kind", Id), ("daysFromToday", Range(-14, 14)), ("minutes", Range(1, 600)), ("contacts", Range(0, 5000)), ("throws", Range(0, 1000)), ("effort", Range(0, 10)),
+        ],
+        [typeof(DumbbellKit)] = [("maxKg", Range(0.5m, 100)), ("stepKg", Range(0.25m, 20))],
+        [typeof(BarbellKit)] = [("barKg", Range(1, 50)), ("platesKg", Each(12, Range(0.25m, 50)))],
         [typeof(Complaint)] =
         [
-            ("region", Id), ("side", Words("left", "right", "both")), ("pain", Range(0, 10)), ("nextMorning", Words("settled", "same", "worse")), ("redFlags", Ids(50)), ("note", Text(0, 500)),
+            ("region", Id), ("side", Words(BothSided)), ("pain", Range(0, 10)), ("nextMorning", Words("settled", "same", "worse")), ("redFlags", Ids(50)), ("note", Text(0, 500)),
+            ("mornings", Each(7, Words("settled", "same", "worse"))), ("trend", Words("falling", "steady", "rising")), ("kind", Words("pain", "soreness", "stiffness")),
+            ("tissue", Words("tendon", "muscle", "joint", "bone", "nerve", "growth-plate", "unknown")), ("onset", Words("sudden", "gradual")), ("daysSinceOnset", Range(0, 7300)),
+            ("stage", WordsOf<LoadingStage>()), ("provokedBy", Ids(10)),
         ],
+        [typeof(Restriction)] =
+        [
+            ("region", Id), ("side", Words(BothSided)), ("maxTissueLoad", Range(0, 10)), ("maxLoadingRate", WordsOf<LoadingRate>()), ("stage", WordsOf<LoadingStage>()),
+            ("reviewInDays", Range(-3650, 3650)), ("by", Text(1, 100)),
+        ],
+        [typeof(Clearance)] = [("flag", Words("pregnancy", "recent-birth", "recent-surgery")), ("by", Text(1, 100)), ("daysAgo", Range(0, 3650))],
+        [typeof(EarlierInjury)] = [("region", Id), ("side", Words(BothSided)), ("monthsAgo", Range(0, 1200))],
+        [typeof(LayoffFacts)] = [("weeks", Range(0, 520)), ("reason", Words("break", "illness", "injury"))],
         [typeof(CoachNeed)] = [("quality", Id), ("importance", Words("low", "medium", "high")), ("weight", Range(0, 1))],
         [typeof(RecentWork)] = [("exercise", Id), ("daysAgo", Range(0, 365)), ("sets", Range(1, 50)), ("amount", Range(0.1m, 10000)), ("unit", WordsOf<DoseUnit>())],
         [typeof(OnlyFilter)] = [("support", Each(10, WordsOf<Support>())), ("pattern", Ids(50)), ("quality", Ids(50)), ("loadingRate", Each(10, WordsOf<LoadingRate>()))],
         [typeof(TestResults)] =
         [
             ("loadedJumps", Items(0, 20)), ("sprintSplits", Items(0, 40)), ("sprintStart", Words("first-movement", "gate", "gun")), ("testPain", Range(0, 10)),
+            ("daysAgo", Range(0, 3650)), ("trials", Range(1, 50)),
         ],
         [typeof(Sides<string>)] = [("left", Words("good", "fair", "poor")), ("right", Words("good", "fair", "poor"))],
-        [typeof(LoadedJump)] = [("loadKg", Range(0, 400)), ("heightCm", Range(1, 120))],
+        [typeof(LoadedJump)] = [("loadKg", Range(0, 400)), ("heightCm", Range(1, 100))],
         [typeof(SprintSplit)] = [("distanceM", Range(1, 400)), ("seconds", Range(0.1m, 120))],
         [typeof(LiftToFailure)] = [("loadKg", Range(1, 600)), ("repetitions", Range(1, 30))],
         [typeof(YBalanceResult)] = [("legLengthCm", Range(40, 140))],
         [typeof(YBalanceReach)] = [("anteriorCm", Range(1, 160)), ("posteromedialCm", Range(1, 160)), ("posterolateralCm", Range(1, 160))],
 
+        [typeof(SessionRating)] = [("daysAgo", Range(0, 28)), ("effort", Range(0, 10)), ("minutes", Range(1, 600))],
+        [typeof(SessionRequest)] = [("budgets", Values(30, Above(0, 100_000))), ("locked", Ids(12)), ("avoid", Ids(1000)), ("previousDecision", Uuid)],
+        [typeof(SlotRange)] = [("min", Range(1, 12)), ("max", Range(1, 12))],
+
+        [typeof(SubstitutionRequest)] = [("exercise", Id), ("reason", Words([.. SubstitutionChecks.Reasons])), ("count", Range(1, 30))],
+        [typeof(SubstitutionBatch)] = [("requests", Items(1, 500))],
+        [typeof(DescribedExercise)] =
+        [
+            ("name", Text(1, 100)), ("pattern", Id), ("support", WordsOf<Support>()), ("qualities", Values(60, Range(1, 3))), ("direction", Id), ("contraction", Id),
+            ("loadingRate", WordsOf<LoadingRate>()), ("loadBand", WordsOf<LoadBand>()),
+        ],
+        [typeof(SubstitutionAnswer)] = [("decisionId", Uuid), ("eligibleCount", AtLeast(0))],
+        [typeof(Substitute)] = [("rank", AtLeast(1)), ("similarity", Range(0, 1))],
+        [typeof(SessionAnswer)] = [("decisionId", Uuid), ("eligibleCount", AtLeast(0)), ("minutes", AtLeast(0)), ("minutesSaved", AtLeast(0))],
+        [typeof(SessionPick)] = [("order", AtLeast(1)), ("block", Words("warm-up", "power", "strength", "accessory", "trunk", "mobility"))],
+        [typeof(NeedCoverage)] = [("weight", Range(0, 1)), ("reached", Range(0, 1))],
+        [typeof(Optimality)] = [("gap", Range(0, 1)), ("setsExamined", AtLeast(0))],
+        [typeof(RatedWeek)] = [("deviationOf", Words("sample", "population"))],
         [typeof(Answer)] = [("decisionId", Uuid), ("eligibleCount", AtLeast(0))],
         [typeof(Pick)] = [("rank", AtLeast(1))],
         [typeof(EvidenceShare)] = [("published", Range(0, 1)), ("modelled", Range(0, 1)), ("commonPractice", Range(0, 1)), ("recalled", Range(0, 1))],
+        [typeof(ThresholdMet)] = [("direction", Words("below", "above")), ("measurementError", AtLeast(0))],
         [typeof(NeedLine)] = [("weight", Range(0, 1))],
-        [typeof(NeedFrom)] = [("source", Words("event-profile", "coach", "test", "complaint")), ("share", Range(0, 1))],
+        [typeof(NeedFrom)] = [("source", Words("event-profile", "coach", "test", "complaint", "history")), ("share", Range(0, 1))],
         [typeof(Referral)] = [("scope", Words(Scopes)), ("urgency", Words(Urgencies)), ("reasons", Items(1, null))],
         [typeof(VersionStamp)] = [("engine", AtLeast(1))],
         [typeof(TissueLoad)] = [("value", Range(0, 10)), ("low", Range(0, 10)), ("high", Range(0, 10))],
@@ -108,6 +154,12 @@ internal sealed class OpenApiLimits : ISchemaFilter
     private static Action<OpenApiSchema> Range(decimal low, decimal high) => schema =>
     {
         schema.Minimum = low.ToString(CultureInfo.InvariantCulture);
+        schema.Maximum = high.ToString(CultureInfo.InvariantCulture);
+    };
+
+    private static Action<OpenApiSchema> Above(decimal low, decimal high) => schema =>
+    {
+        schema.ExclusiveMinimum = low.ToString(CultureInfo.InvariantCulture);
         schema.Maximum = high.ToString(CultureInfo.InvariantCulture);
     };
 

@@ -4,8 +4,11 @@ using Microsoft.OpenApi;
 using Recommender.Answers.Wire;
 using Recommender.Api.Decisions;
 using Recommender.Api.Recommendations;
+using Recommender.Api.Substitutions;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Domain.Sessions;
+using Recommender.Domain.Substitutions;
 using Swashbuckle.AspNetCore.SwaggerGen;
 
 namespace Recommender.Api.Hosting;
@@ -24,11 +27,26 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [typeof(RecommendationBatch)] = ["requests"],
         [typeof(RecommendationRequest)] = ["athlete", "phase"],
         [typeof(AthleteFacts)] = [],
+        [typeof(Restriction)] = ["region"],
+        [typeof(Clearance)] = ["flag", "daysAgo"],
+        [typeof(EarlierInjury)] = ["region", "monthsAgo"],
+        [typeof(LayoffFacts)] = ["weeks"],
         [typeof(SettingFacts)] = [],
         [typeof(Complaint)] = ["region", "pain"],
         [typeof(CoachNeed)] = ["quality"],
         [typeof(RecentWork)] = ["exercise", "daysAgo"],
         [typeof(OnlyFilter)] = [],
+        [typeof(Competition)] = ["daysToStart"],
+        [typeof(TrainingDay)] = ["kind", "daysFromToday"],
+        [typeof(KitFacts)] = [],
+        [typeof(DumbbellKit)] = ["maxKg"],
+        [typeof(BarbellKit)] = ["barKg", "platesKg"],
+        [typeof(SubstitutionBatch)] = ["requests"],
+        [typeof(SubstitutionRequest)] = ["context"],
+        [typeof(DescribedExercise)] = ["pattern", "support", "qualities"],
+        [typeof(SessionRating)] = ["daysAgo", "effort", "minutes"],
+        [typeof(SessionRequest)] = ["context"],
+        [typeof(SlotRange)] = [],
         [typeof(TestResults)] = [],
         [typeof(Sides<decimal?>)] = [],
         [typeof(Sides<bool?>)] = [],
@@ -49,6 +67,13 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [(typeof(Assumption), "value")] = JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Array,
         [(typeof(NearMiss), "limit")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
         [(typeof(NearMiss), "value")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
+    };
+
+    /// <summary>Properties that are of one of several shapes, by the kind of decision.</summary>
+    private static readonly Dictionary<(Type, string), Type[]> OneOf = new()
+    {
+        [(typeof(DecisionBody), "request")] = [typeof(RecommendationRequest), typeof(SubstitutionRequest), typeof(SessionRequest)],
+        [(typeof(DecisionBody), "answer")] = [typeof(Answer), typeof(SubstitutionAnswer), typeof(SessionAnswer)],
     };
 
     private static readonly Dictionary<Type, string> Names = new()
@@ -87,6 +112,12 @@ internal sealed class OpenApiShapes : ISchemaFilter
                 required.Add(name);
             }
 
+            if (OneOf.TryGetValue((context.Type, name), out var shapes))
+            {
+                properties[name] = new OpenApiSchema { Description = value.Description, AnyOf = [.. shapes.Select(s => context.SchemaGenerator.GenerateSchema(s, context.SchemaRepository))] };
+                continue;
+            }
+
             properties[name] = Unions.TryGetValue((context.Type, name), out var union)
                 ? Union(value, union)
                 : WithNull(value, sparse ? !must : nullability.Create(property).ReadState == NullabilityState.Nullable);
@@ -94,7 +125,7 @@ internal sealed class OpenApiShapes : ISchemaFilter
 
         shape.Required = required.Count == 0 ? null : required;
         shape.AdditionalPropertiesAllowed = false;
-        if (context.Type == typeof(BatchPlace))
+        if (context.Type == typeof(BatchPlace) || context.Type == typeof(SubstitutionPlace))
         {
             EitherOr(shape, "answer", "problem");
         }

@@ -30,7 +30,10 @@ internal sealed class OpenApiText : IDocumentFilter
 
     private static readonly (string Name, string Description)[] Tags =
     [
+        ("Needs", "What an athlete needs, and from where: event and phase, the coach, complaints, tests."),
         ("Recommendations", "Ranked picks with dose and explanation."),
+        ("Substitutions", "What may stand in for an exercise, with what is kept, lost and gained."),
+        ("Sessions", "A set of exercises chosen together, ordered and dosed, inside time and tissue budgets."),
         ("Decisions", "The record: every answer as it was given, with the request and the versions behind it."),
         ("Catalogue", "Exercises and the words that describe them."),
         ("Athletes", "Saved profiles, from which a form is filled. A request never reads them."),

@@ -19,6 +19,9 @@ public static class Services
         services.AddSingleton<IDecisionLog, SqliteDecisionLog>();
         services.AddSingleton<AthleteStore>();
         services.AddSingleton<AnswerRecommendation>();
+        services.AddSingleton<AnswerSubstitution>();
+        services.AddSingleton<AnswerSession>();
+        services.AddSingleton<AnswerNeeds>();
         services.AddSingleton<ReadDecision>();
         services.AddSingleton<DemoSquad>();
     }

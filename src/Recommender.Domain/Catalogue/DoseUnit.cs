@@ -1,6 +1,9 @@
+using System.Text.Json.Serialization;
+
 namespace Recommender.Domain.Catalogue;
 
 /// <summary>What an exercise is counted in.</summary>
+[JsonConverter(typeof(KebabEnumConverter<DoseUnit>))]
 public enum DoseUnit
 {
     /// <summary>Repetitions.</summary>

@@ -9,6 +9,7 @@ namespace Recommender.Domain.Catalogue;
 /// <remarks>Columns are laid out for the hot path; see tests/Recommender.Benchmarks.</remarks>
 public sealed class ExerciseCatalogue
 {
+    private readonly Lazy<Traits[]> traits;
     private readonly FrozenDictionary<string, int> positions;
 
     /// <summary>Bit of every column mask, quality and region column follows the vocabulary's order.</summary>
@@ -17,6 +18,7 @@ public sealed class ExerciseCatalogue
     /// <param name="tissueLoadModels">Models that speak for what was not measured; none when left out.</param>
     public ExerciseCatalogue(IEnumerable<Exercise> exercises, Vocabulary vocabulary, IReadOnlyList<TissueLoadModel>? tissueLoadModels = null)
     {
+        traits = new Lazy<Traits[]>(() => [.. Exercises!.Select(e => Catalogue.Traits.Of(e, Vocabulary!))]);
         Vocabulary = vocabulary;
         TissueLoadModels = tissueLoadModels ?? [];
         Exercises = [.. exercises.OrderBy(e => e.Id, StringComparer.Ordinal)];
@@ -155,6 +157,9 @@ public sealed class ExerciseCatalogue
 
     /// <summary>Position of the exercise, or -1.</summary>
     public int PositionOf(string id) => positions.TryGetValue(id, out var i) ? i : -1;
+
+    /// <summary>[exercise] what exercises are compared by; made when first asked for.</summary>
+    public IReadOnlyList<Traits> Traits => traits.Value;
 
     /// <summary>The exercise with this id, or null.</summary>
     public Exercise? Find(string id) => positions.TryGetValue(id, out var i) ? Exercises[i] : null;

@@ -1,6 +1,9 @@
+using System.Text.Json.Serialization;
+
 namespace Recommender.Domain.Catalogue;
 
 /// <summary>How heavily the exercise is loaded where its ratings hold.</summary>
+[JsonConverter(typeof(KebabEnumConverter<LoadBand>))]
 public enum LoadBand
 {
     /// <summary>Body weight only.</summary>

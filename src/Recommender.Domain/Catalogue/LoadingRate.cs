@@ -1,6 +1,9 @@
+using System.Text.Json.Serialization;
+
 namespace Recommender.Domain.Catalogue;
 
 /// <summary>How quickly tissue is loaded, gentlest first.</summary>
+[JsonConverter(typeof(KebabEnumConverter<LoadingRate>))]
 public enum LoadingRate
 {
     /// <summary>A hold.</summary>

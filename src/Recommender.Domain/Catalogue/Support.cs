@@ -1,6 +1,9 @@
+using System.Text.Json.Serialization;
+
 namespace Recommender.Domain.Catalogue;
 
 /// <summary>How the body stands while the exercise is done.</summary>
+[JsonConverter(typeof(KebabEnumConverter<Support>))]
 public enum Support
 {
     /// <summary>Both feet share the load evenly.</summary>

@@ -74,4 +74,16 @@ public sealed record Vocabulary
 
     /// <summary>Verdicts on a pick.</summary>
     public required Terms<Term> Verdicts { get; init; }
+
+    /// <summary>Kinds of complaint.</summary>
+    public required Terms<Term> ComplaintKinds { get; init; }
+
+    /// <summary>Tissues that may hurt.</summary>
+    public required Terms<Term> Tissues { get; init; }
+
+    /// <summary>Stages of a loading programme, earliest first.</summary>
+    public required Terms<Term> LoadingStages { get; init; }
+
+    /// <summary>What provokes a complaint.</summary>
+    public required Terms<Term> Provocations { get; init; }
 }

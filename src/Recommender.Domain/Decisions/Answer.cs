@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
@@ -8,6 +9,7 @@ using Recommender.Domain.Scoring;
 namespace Recommender.Domain.Decisions;
 
 /// <summary>What became of a request.</summary>
+[JsonConverter(typeof(KebabEnumConverter<AnswerStatus>))]
 public enum AnswerStatus
 {
     /// <summary>There are picks.</summary>
@@ -21,13 +23,16 @@ public enum AnswerStatus
 }
 
 /// <summary>The answer to a recommendation request.</summary>
-public sealed record Answer
+public sealed record Answer : IDecided
 {
     /// <summary>Id under which the decision is on record.</summary>
     public required string DecisionId { get; init; }
 
     /// <summary>What became of the request.</summary>
     public required AnswerStatus Status { get; init; }
+
+    /// <inheritdoc/>
+    string? IDecided.Top => Picks.Count > 0 ? Picks[0].Exercise.Id : null;
 
     /// <summary>How many exercises passed every gate.</summary>
     public required int EligibleCount { get; init; }
@@ -65,12 +70,12 @@ public sealed record Answer
 /// <param name="Exercise">The exercise in short.</param>
 /// <param name="Score">The sum of the contributions.</param>
 /// <param name="Contributions">One a factor.</param>
-/// <param name="Dose">How much to do.</param>
+/// <param name="Dose">How much to do; null where a clinician doses, as within a clearance.</param>
 /// <param name="TissueLoad">Load on regions that are sore or that the event wears.</param>
 /// <param name="Why">Why it is here, in plain sentences.</param>
 /// <param name="Cautions">What to mind.</param>
 /// <param name="Evidence">What the score rests on.</param>
-public sealed record Pick(int Rank, ExerciseBrief Exercise, Points Score, IReadOnlyList<Contribution> Contributions, Dose Dose, IReadOnlyDictionary<string, TissueLoad> TissueLoad,
+public record Pick(int Rank, ExerciseBrief Exercise, Points Score, IReadOnlyList<Contribution> Contributions, Dose? Dose, IReadOnlyDictionary<string, TissueLoad> TissueLoad,
     IReadOnlyList<string> Why, IReadOnlyList<string> Cautions, EvidenceShare Evidence);
 
 /// <summary>An exercise in short.</summary>

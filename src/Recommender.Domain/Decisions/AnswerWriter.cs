@@ -21,7 +21,10 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
     private readonly Vocabulary vocabulary = situation.Catalogue.Vocabulary;
 
     /// <summary>The answer with the picks at these ranks.</summary>
-    public Answer Write(IReadOnlyList<int> picks, string decisionId)
+    /// <param name="picks">Ranks, in the order they are to stand.</param>
+    /// <param name="decisionId">Id under which the decision goes on record.</param>
+    /// <param name="whyNothing">What stands in the way when there are no picks; null to say it by the gates.</param>
+    public Answer Write(IReadOnlyList<int> picks, string decisionId, string? whyNothing = null)
     {
         var referred = eligibility.Limits.Referral?.Scope == "all";
         var leftOut = referred ? new LeftOut(0, [], []) : LeftOut();
@@ -31,48 +34,46 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             DecisionId = decisionId,
             Status = status,
             EligibleCount = eligibility.Eligible.Length,
-            Picks = [.. picks.Select((rank, i) => Pick(rank, i + 1))],
+            Picks = Picks(picks),
             Limits = eligibility.Limits.Limits,
             LeftOut = leftOut,
             Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
             Unmet = referred ? [] : Unmet(picks),
             Assumed = situation.Assumed,
             Referral = eligibility.Limits.Referral,
-            Cautions = Cautions(status, leftOut),
+            Cautions = Cautions(status, leftOut, picks, whyNothing),
             Versions = new VersionStamp(RecommendationPipeline.Engine, situation.Edition.CatalogueVersion, situation.Edition.RulesVersion, null),
         };
     }
 
-    private Pick Pick(int rank, int place)
+    private List<Pick> Picks(IReadOnlyList<int> ranks)
+    {
+        var doses = new DoseCalculator(situation, profile);
+        var picks = new List<Pick>(ranks.Count);
+        for (var i = 0; i < ranks.Count; i++)
+        {
+            picks.Add(Pick(ranks[i], i + 1, doses));
+        }
+
+        return picks;
+    }
+
+    private Pick Pick(int rank, int place, DoseCalculator doses)
     {
         var position = ranking.Positions[rank];
         var exercise = catalogue.Exercises[position];
         var contributions = engine.Explain(position);
+        var equipment = situation.EquipmentUsed(position);
         return new Pick(
             place,
-            new ExerciseBrief(exercise.Id, exercise.Name, exercise.Synonyms, exercise.Family, exercise.Pattern, exercise.Support, exercise.LoadingRate, EquipmentUsed(position)),
+            new ExerciseBrief(exercise.Id, exercise.Name, exercise.Synonyms, exercise.Family, exercise.Pattern, exercise.Support, exercise.LoadingRate, equipment),
             new Points(ranking.Scores[rank]),
             contributions,
-            DoseCalculator.Prescribe(situation, position, needs.PurposeOf(catalogue, position)),
+            situation.NoAutomaticDose ? null : doses.Next(position, needs.PurposeOf(catalogue, position), equipment),
             TissueLoads(exercise),
             Phrasebook.Why(situation, profile, eligibility.Limits, exercise, contributions),
             Phrasebook.Cautions(situation, eligibility.Limits, exercise),
             EvidenceShare.Of(contributions));
-    }
-
-    private IReadOnlyList<string> EquipmentUsed(int position)
-    {
-        var missing = ~situation.EquipmentMask;
-        var start = catalogue.EquipmentStart[position];
-        for (var i = start; i < catalogue.EquipmentStart[position + 1]; i++)
-        {
-            if ((catalogue.EquipmentSets[i] & missing) == 0)
-            {
-                return catalogue.Exercises[position].Equipment[i - start];
-            }
-        }
-
-        return [];
     }
 
     private OrderedDictionary<string, TissueLoad> TissueLoads(Exercise exercise)
@@ -228,7 +229,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
                 strong++;
                 for (var g = 0; g < byGate.Length; g++)
                 {
-                    byGate[g] += (eligibility.RefusedBy[e] >> g) & 1;
+                    byGate[g] += (int)(eligibility.RefusedBy[e] >> g) & 1;
                 }
             }
         }
@@ -245,7 +246,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
 
     private bool IsStrong(int position, int quality) => catalogue.RatingOf(position, quality) >= QualityRating.Strong;
 
-    private List<string> Cautions(AnswerStatus status, LeftOut leftOut)
+    private List<string> Cautions(AnswerStatus status, LeftOut leftOut, IReadOnlyList<int> picks, string? whyNothing)
     {
         var lines = new List<string> { Phrasebook.NotMedicalAdvice };
         if (eligibility.Limits.Referral is { } referral)
@@ -255,12 +256,13 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
 
         lines.AddRange(eligibility.Limits.Cautions);
         lines.AddRange(profile.Cautions);
+        lines.AddRange(WeekCautions.Of(situation, picks.Select(rank => catalogue.Exercises[ranking.Positions[rank]])));
         if (status == AnswerStatus.NothingEligible)
         {
             var blocks = leftOut.ByReason.Take(3).Select(r => $"{vocabulary.Reasons.InSentence(r.Reason)} ({r.Count})");
-            lines.Add(eligibility.Eligible.Length == 0
+            lines.Add(whyNothing ?? (eligibility.Eligible.Length == 0
                 ? $"Nothing is eligible. What blocks most: {string.Join(", ", blocks)}."
-                : "What is eligible serves none of the needs, and nothing is filled in.");
+                : "What is eligible serves none of the needs, and nothing is filled in."));
         }
 
         return lines;

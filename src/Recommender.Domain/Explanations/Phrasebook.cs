@@ -91,7 +91,7 @@ public static class Phrasebook
 
         var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
         return load is null
-            ? $"Does not load the sore {region}."
+            ? $"Does not load the {(limits.Rows.Any(r => r.Region == situation.Catalogue.Vocabulary.Regions.IndexOf(sore.Region)) ? "sore" : "restricted")} {region}."
             : $"Load on the {region} {load.Value:0.##} (up to {load.High:0.##}) of at most {sore.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
     }
 

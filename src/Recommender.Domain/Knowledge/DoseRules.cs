@@ -8,9 +8,22 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="LoadRatios">What an exercise's one-repetition maximum is, as a share of another's.</param>
 /// <param name="LoadStepKg">Loads are rounded down to a multiple of this, kilograms.</param>
 /// <param name="LightestBarKg">No load below this is told, kilograms.</param>
+/// <param name="TreatmentLoad">Load on a sore region, 0 to 10, from which an exercise is dosed by the region's programme, beside those that the stage names.</param>
+/// <param name="TaperProgrammeShare">Share of a programme's sets that is done in a taper.</param>
+/// <param name="Intents">Goal to how fast the work is meant.</param>
+/// <param name="IntentsBasis">Where those come from.</param>
+/// <param name="KeepWeeks">How long an exercise is kept.</param>
+/// <param name="WarmUps">Warm-up sets that rows may ask for.</param>
+/// <param name="Contacts">Landings of a session.</param>
+/// <param name="Kit">What is done where a load is not there.</param>
 /// <param name="Rows">First row whose conditions all hold gives the dose.</param>
 public sealed record DoseRules(IReadOnlyDictionary<string, string> Goals, IReadOnlyDictionary<DoseUnit, RuleNumber> LoadingsPerUnit, IReadOnlyList<LoadRatio> LoadRatios,
-    RuleNumber LoadStepKg, RuleNumber LightestBarKg, IReadOnlyList<DoseRow> Rows);
+    RuleNumber LoadStepKg, RuleNumber LightestBarKg, RuleNumber TreatmentLoad, RuleNumber TaperProgrammeShare, IReadOnlyDictionary<string, string> Intents, RuleBasis IntentsBasis, KeepWeeksRule KeepWeeks, IReadOnlyList<WarmUpRule> WarmUps,
+    ContactRules Contacts, KitRules Kit, IReadOnlyList<DoseRow> Rows)
+{
+    /// <summary>The warm-up sets of a row, or null.</summary>
+    public WarmUpRule? WarmUpOf(DoseRow row) => row.WarmUp is { } id ? WarmUps.First(w => w.Id == id) : null;
+}
 
 /// <summary>What a dose depends on beside exercise and quality.</summary>
 /// <param name="Phase">Phase.</param>
@@ -49,6 +62,7 @@ public sealed record LoadRatio(string Exercise, string Of, decimal Ratio, Basis 
 /// <param name="Basis">Basis of the numbers.</param>
 /// <param name="Source">Source id, or null.</param>
 /// <param name="Note">What it follows, or null.</param>
+/// <param name="WarmUp">Id of the warm-up sets before it, or null.</param>
 public sealed record DoseRow(
     string Id,
     IReadOnlyList<string> Goals,
@@ -69,23 +83,14 @@ public sealed record DoseRow(
     string StopRule,
     Basis Basis,
     string? Source = null,
-    string? Note = null)
+    string? Note = null,
+    string? WarmUp = null)
 {
     /// <summary>Whether the conditions on the exercise hold.</summary>
     public bool HoldsFor(Exercise exercise) => Units.Contains(exercise.DoseUnit) && (Match is null || Match.Holds(exercise));
 
     /// <summary>Sets of the smallest dose worth doing.</summary>
     public int LeastSets(Phase phase) => Math.Min(MinSets, Sets[(int)phase]);
-
-    /// <summary>Minutes for so many sets: set-up, work on each side, and rest between sets; whole tenths, rounded up.</summary>
-    /// <remarks>seconds = sets x amount x seconds per unit + (sets - 1) x rest, as the published session-time estimates reckon it.</remarks>
-    public decimal Minutes(Exercise exercise, Phase phase, int sets)
-    {
-        var sides = exercise.PerSide ? 2 : 1;
-        var work = sets * Amount[(int)phase] * exercise.SecondsPerRepetition * sides;
-        var rest = (sets - 1) * RestSeconds;
-        return exercise.SetUpMinutes + (decimal.Ceiling((work + rest) / 6m) / 10m);
-    }
 }
 
 /// <summary>Intensity of a dose row.</summary>

@@ -43,7 +43,7 @@ public sealed class DoseTable
         byEventGroup = Bits(eventGroups.Count, (g, row) => row.EventGroups is null || row.EventGroups.Contains(eventGroups[g].Id, StringComparer.Ordinal));
         bySoreRegion = Bits(regions.Count + 1, (r, row) => r == regions.Count ? row.SoreRegions is null : row.SoreRegions?.Contains(regions[r].Id, StringComparer.Ordinal) == true);
         leastAmount = [.. rows.SelectMany(row => Phases.Select(p => (long)decimal.Round(row.LeastSets(p) * row.Amount[(int)p] * 10)))];
-        leastRest = [.. rows.SelectMany(row => Phases.Select(p => (row.LeastSets(p) - 1) * row.RestSeconds * PerSecond))];
+        leastRest = [.. rows.SelectMany(row => Phases.Select(p => ((row.LeastSets(p) - 1) * row.RestSeconds * PerSecond) + WarmUpTime(rules, row)))];
         unitTime = [.. catalogue.Exercises.Select(e => (int)decimal.Round(e.SecondsPerRepetition * 1000) * (e.PerSide ? 2 : 1))];
         setUpTenths = catalogue.SetUpTenths;
     }
@@ -84,8 +84,8 @@ public sealed class DoseTable
     /// <exception cref="InvalidOperationException">No row holds; the knowledge checks make sure that one always does.</exception>
     public DoseRow RowFor(int position, int quality, ulong[] inForce) => rows[IndexOf(position, quality, inForce)];
 
-    /// <summary>Tenths of a minute that the smallest dose worth doing takes: set-up, work on each side, rest between sets, rounded up.</summary>
-    /// <remarks>The whole-number form of <see cref="DoseRow.Minutes"/> at the fewest sets.</remarks>
+    /// <summary>Tenths of a minute that the smallest dose worth doing takes: set-up, warm-up sets, work on each side, rest between sets, rounded up.</summary>
+    /// <remarks>The whole-number form of <see cref="SessionTime.Minutes"/> at the fewest sets, with the warm-up.</remarks>
     public int LeastTenths(int position, int quality, ulong[] inForce, Phase phase)
     {
         var cell = (IndexOf(position, quality, inForce) * Phases.Length) + (int)phase;
@@ -93,6 +93,8 @@ public sealed class DoseTable
         const long PerTenth = 6 * PerSecond;
         return setUpTenths[position] + (int)((time + PerTenth - 1) / PerTenth);
     }
+
+    private static long WarmUpTime(DoseRules rules, DoseRow row) => (long)decimal.Round((rules.WarmUpOf(row)?.Minutes ?? 0) * 60 * PerSecond);
 
     private int IndexOf(int position, int quality, ulong[] inForce)
     {

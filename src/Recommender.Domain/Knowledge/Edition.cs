@@ -20,7 +20,11 @@ public sealed class Edition
         RulesVersion = rulesVersion;
         PeakingMasks = Masks(knowledge.Peaking.Windows.Select(w => w.Match));
         RecoveryMasks = Masks(knowledge.Peaking.Recovery.Select(w => w.Match));
+        WeekMasks = Masks(knowledge.Week.Protections.Select(p => p.Matches));
+        SlotMasks = Masks(knowledge.Week.Slots.Select(s => s.Refuses));
         AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
+        ProvocationMasks = Masks(knowledge.Provocation.Rules.Select(r => r.Match));
+        ClearanceMasks = Masks(knowledge.Returning.Clearances.SelectMany(c => c.Holds));
         emphases = knowledge.EventGroups
             .SelectMany(g => g.Events.Select(e => KeyValuePair.Create(e.Event, Enum.GetValues<Phase>().Select(p => EventEmphasis.Of(e, g.PhaseEmphasis, p, catalogue.Vocabulary)).ToArray())))
             .ToFrozenDictionary(StringComparer.Ordinal);
@@ -45,8 +49,20 @@ public sealed class Edition
     /// <summary>[exercise] bit per recovery window that is about it.</summary>
     public ulong[] RecoveryMasks { get; }
 
+    /// <summary>[exercise] bit per protection of hard days that is about it.</summary>
+    public ulong[] WeekMasks { get; }
+
+    /// <summary>[exercise] bit per slot that refuses it.</summary>
+    public ulong[] SlotMasks { get; }
+
     /// <summary>[exercise] bit per age rule that is about it.</summary>
     public ulong[] AgeMasks { get; }
+
+    /// <summary>[exercise] bit per provocation rule that is about it.</summary>
+    public ulong[] ProvocationMasks { get; }
+
+    /// <summary>[exercise] bit per kind of exercise that a clearance still leaves out, clearance after clearance.</summary>
+    public ulong[] ClearanceMasks { get; }
 
     /// <summary>Which dose row an exercise gets.</summary>
     public DoseTable DoseTable { get; }
@@ -54,14 +70,16 @@ public sealed class Edition
     /// <summary>What an event asks for in a phase.</summary>
     public EventEmphasis EmphasisOf(string eventId, Phase phase) => emphases[eventId][(int)phase];
 
-    private ulong[] Masks(IEnumerable<ExerciseMatch> matches)
+    private ulong[] Masks(IEnumerable<ExerciseMatch> matches) => Masks(matches.Select(m => (IReadOnlyList<ExerciseMatch>)[m]));
+
+    private ulong[] Masks(IEnumerable<IReadOnlyList<ExerciseMatch>> matches)
     {
         var masks = new ulong[Catalogue.Count];
-        foreach (var (match, bit) in matches.Select((m, i) => (m, i)))
+        foreach (var (any, bit) in matches.Select((m, i) => (m, i)))
         {
             for (var e = 0; e < masks.Length; e++)
             {
-                masks[e] |= match.Holds(Catalogue.Exercises[e]) ? 1UL << bit : 0;
+                masks[e] |= any.Any(m => m.Holds(Catalogue.Exercises[e])) ? 1UL << bit : 0;
             }
         }
 

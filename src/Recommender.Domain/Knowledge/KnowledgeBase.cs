@@ -9,24 +9,37 @@ public sealed class KnowledgeBase
     private readonly FrozenDictionary<string, EventGroupProfile> groups;
     private readonly FrozenDictionary<string, PainLimit> painLimits;
     private readonly FrozenDictionary<string, Source> sources;
+    private readonly FrozenDictionary<string, Programme> byRegion;
+    private readonly FrozenDictionary<string, TissueRule> tissueRules;
 
     /// <summary>Gathers knowledge that passed the knowledge checks.</summary>
     public KnowledgeBase(IReadOnlyList<Source> sources, IReadOnlyList<EventGroupProfile> eventGroups, NeedRules needs, PainRules pain, PeakingRules peaking,
-        CompetenceRules competence, ScoringRules scoring, DoseRules dose, DefaultRules defaults, TestBattery tests)
+        WeekRules week, CompetenceRules competence, ScoringRules scoring, DoseRules dose, DefaultRules defaults, TestBattery tests, ProvocationRules provocation,
+        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session)
     {
         Sources = sources;
         EventGroups = eventGroups;
         Needs = needs;
         Pain = pain;
         Peaking = peaking;
+        Week = week;
         Competence = competence;
         Scoring = scoring;
         Dose = dose;
+        Ledger = ledger;
+        Session = session;
         Defaults = defaults;
         Tests = tests;
+        Provocation = provocation;
+        Programmes = programmes;
+        Returning = returning;
+        Substitution = substitution;
+        Measures = new MeasureIndex(tests);
         this.sources = sources.ToFrozenDictionary(s => s.Id, StringComparer.Ordinal);
         groups = eventGroups.ToFrozenDictionary(g => g.EventGroup, StringComparer.Ordinal);
         profiles = eventGroups.SelectMany(g => g.Events).ToFrozenDictionary(e => e.Event, StringComparer.Ordinal);
+        byRegion = programmes.Programmes.SelectMany(p => p.Regions.Select(r => KeyValuePair.Create(r, p))).ToFrozenDictionary(StringComparer.Ordinal);
+        tissueRules = pain.Tissues.ToFrozenDictionary(t => t.Id, StringComparer.Ordinal);
         painLimits = pain.Limits.SelectMany(l => l.Regions.Select(r => KeyValuePair.Create(r, l))).ToFrozenDictionary(StringComparer.Ordinal);
     }
 
@@ -45,6 +58,9 @@ public sealed class KnowledgeBase
     /// <summary>Rules for peaking and recovery.</summary>
     public PeakingRules Peaking { get; }
 
+    /// <summary>Rules for the calendar and the rest of the week.</summary>
+    public WeekRules Week { get; }
+
     /// <summary>Rules for competence and age.</summary>
     public CompetenceRules Competence { get; }
 
@@ -54,11 +70,32 @@ public sealed class KnowledgeBase
     /// <summary>Rules for dose.</summary>
     public DoseRules Dose { get; }
 
+    /// <summary>Rules for adding up work on a tissue.</summary>
+    public LedgerRules Ledger { get; }
+
+    /// <summary>Rules for sessions chosen as a whole.</summary>
+    public SessionRules Session { get; }
+
     /// <summary>What is taken when a request leaves it out.</summary>
     public DefaultRules Defaults { get; }
 
     /// <summary>Tests and thresholds.</summary>
     public TestBattery Tests { get; }
+
+    /// <summary>What provokes a complaint, by kind of exercise.</summary>
+    public ProvocationRules Provocation { get; }
+
+    /// <summary>Staged loading of sore regions.</summary>
+    public ProgrammeRules Programmes { get; }
+
+    /// <summary>Earlier injuries, time off and clearances.</summary>
+    public ReturnRules Returning { get; }
+
+    /// <summary>How alike exercises are, and how a dose carries over.</summary>
+    public SubstitutionRules Substitution { get; }
+
+    /// <summary>Definitions of tests and derived measures by id.</summary>
+    public MeasureIndex Measures { get; }
 
     /// <summary>The profile of an event.</summary>
     /// <exception cref="KeyNotFoundException">The event is not in the vocabulary.</exception>
@@ -70,6 +107,16 @@ public sealed class KnowledgeBase
 
     /// <summary>The pain limits of a region; a complaint-only region has none of its own.</summary>
     public PainLimit? PainLimitOf(string region) => painLimits.GetValueOrDefault(region);
+
+    /// <summary>The staged programme of a region, or null when it has none.</summary>
+    public Programme? ProgrammeOf(string region) => byRegion.GetValueOrDefault(region);
+
+    /// <summary>One stage of a region's programme, or null when it has none.</summary>
+    public ProgrammeStage? ProgrammeOf(string region, LoadingStage stage) => ProgrammeOf(region)?.Stages[(int)stage];
+
+    /// <summary>What a tissue adds.</summary>
+    /// <exception cref="KeyNotFoundException">The tissue is not in the vocabulary.</exception>
+    public TissueRule TissueRuleOf(string tissue) => tissueRules[tissue];
 
     /// <summary>The source with this id, or null.</summary>
     public Source? SourceOf(string id) => sources.GetValueOrDefault(id);

@@ -3,7 +3,7 @@ using Recommender.Domain.Catalogue;
 namespace Recommender.Domain.Knowledge;
 
 /// <summary>What a schema cannot see in the rules: complete tables, known ids, limits that never rise with pain, a dose for every case.</summary>
-public sealed class KnowledgeChecks
+public sealed partial class KnowledgeChecks
 {
     private const int Phases = 6;
     private readonly Vocabulary vocabulary;
@@ -31,9 +31,13 @@ public sealed class KnowledgeChecks
         checks.NeedRules(knowledge.Needs);
         checks.Pain(knowledge.Pain);
         checks.Peaking(knowledge.Peaking);
+        checks.Week(knowledge.Week);
+        checks.Substitution(knowledge.Substitution);
         checks.Competence(knowledge.Competence);
         checks.Scoring(knowledge.Scoring);
-        checks.Tests(knowledge.Tests);
+        checks.faults.AddRange(TestBatteryChecks.Of(knowledge.Tests, vocabulary, checks.sources, exercises.Select(e => e.Id).ToHashSet(StringComparer.Ordinal)));
+        checks.Ledger(knowledge.Ledger, knowledge.Week, exercises);
+        checks.Session(knowledge.Session, exercises);
         checks.Defaults(knowledge.Defaults);
         if (checks.faults.Count == 0)
         {
@@ -213,31 +217,6 @@ public sealed class KnowledgeChecks
         }
     }
 
-    private void Peaking(PeakingRules rules)
-    {
-        const string file = "rules/peaking.json";
-        foreach (var window in rules.Windows)
-        {
-            Match(file, $"/windows/{window.Id}", window.Match);
-            Sourced(file, $"/windows/{window.Id}", window.Basis, window.Source);
-            foreach (var group in window.EventGroups ?? [])
-            {
-                Known(file, $"/windows/{window.Id}/eventGroups", group, vocabulary.EventGroups);
-            }
-        }
-
-        foreach (var window in rules.Recovery)
-        {
-            Match(file, $"/recovery/{window.Id}", window.Match);
-            Sourced(file, $"/recovery/{window.Id}", window.Basis, window.Source);
-        }
-
-        if (rules.Windows.Count > 64 || rules.Recovery.Count > 64)
-        {
-            Fault(file, "", "at most 64 windows of a kind.");
-        }
-    }
-
     private void Competence(CompetenceRules rules)
     {
         const string file = "rules/competence.json";
@@ -305,6 +284,11 @@ public sealed class KnowledgeChecks
             Fault(file, "/freshness/bySorenessRisk", "needs four shares, soreness risk 0 to 3.");
         }
 
+        foreach (var flag in rules.MassCost.ZeroWithRedFlags)
+        {
+            Known(file, "/massCost/zeroWithRedFlags", flag, vocabulary.RedFlags);
+        }
+
         foreach (var pattern in rules.MassCost.UpperBodyOnlyPatterns)
         {
             Known(file, "/massCost/upperBodyOnlyPatterns", pattern, vocabulary.Patterns);
@@ -314,69 +298,10 @@ public sealed class KnowledgeChecks
         Sourced(file, "/phaseFit", rules.PhaseFit.Basis, rules.PhaseFit.Source);
     }
 
-    private void Tests(TestBattery battery)
-    {
-        const string file = "tests/battery.json";
-        foreach (var threshold in battery.Thresholds)
-        {
-            Qualities(file, $"/thresholds/{threshold.Id}/raises", threshold.Raises.Keys);
-            Sourced(file, $"/thresholds/{threshold.Id}", threshold.Basis, threshold.Source);
-            if (threshold.Below is null == threshold.Above is null)
-            {
-                Fault(file, $"/thresholds/{threshold.Id}", "give below or above, one of them.");
-            }
-        }
-    }
-
     private void Defaults(DefaultRules defaults)
     {
         Six("rules/defaults.json", "/weeksByPhase", defaults.WeeksByPhase.Count);
         Known("rules/defaults.json", "/place", defaults.Place, vocabulary.Places);
-    }
-
-    private void Dose(DoseRules rules, IReadOnlyList<Exercise> exercises)
-    {
-        const string file = "rules/dose.json";
-        foreach (var quality in vocabulary.Qualities.Where(q => !rules.Goals.ContainsKey(q.Id)))
-        {
-            Fault(file, "/goals", $"{quality.Id} has no goal.");
-        }
-
-        foreach (var row in rules.Rows)
-        {
-            Six(file, $"/rows/{row.Id}/sets", row.Sets.Count);
-            Six(file, $"/rows/{row.Id}/amount", row.Amount.Count);
-            Six(file, $"/rows/{row.Id}/sessionsPerWeek", row.SessionsPerWeek.Count);
-            Known(file, $"/rows/{row.Id}/intensity/kind", row.Intensity.Kind, vocabulary.IntensityKinds);
-            Sourced(file, $"/rows/{row.Id}", row.Basis, row.Source);
-            if (row.Match is { } match)
-            {
-                Match(file, $"/rows/{row.Id}/match", match);
-            }
-
-            foreach (var goal in row.Goals.Where(g => !rules.Goals.Values.Contains(g, StringComparer.Ordinal)))
-            {
-                Fault(file, $"/rows/{row.Id}/goals", $"no quality has the goal \"{goal}\".");
-            }
-        }
-
-        foreach (var ratio in rules.LoadRatios)
-        {
-            foreach (var id in new[] { ratio.Exercise, ratio.Of }.Where(id => exercises.All(e => e.Id != id)))
-            {
-                Fault(file, "/loadRatios", $"\"{id}\" is not in the catalogue.");
-            }
-        }
-
-        // A row without conditions must stand for every goal and unit, so that every pick can be dosed.
-        var net = rules.Rows.Where(r => r is { Match: null, EventGroups: null, MinAgeYears: null, MinTrainingAgeYears: null, SoreRegions: null }).ToList();
-        foreach (var goal in rules.Goals.Values.Distinct(StringComparer.Ordinal))
-        {
-            foreach (var unit in Enum.GetValues<DoseUnit>().Where(u => !net.Exists(r => r.Goals.Contains(goal, StringComparer.Ordinal) && r.Units.Contains(u))))
-            {
-                Fault(file, "/rows", $"no row without conditions doses {goal} in {unit}; add one at the end.");
-            }
-        }
     }
 
     private void Match(string file, string at, ExerciseMatch match)

@@ -1,6 +1,10 @@
+using System.Text.Json.Serialization;
+using Recommender.Domain.Catalogue;
+
 namespace Recommender.Domain.Knowledge;
 
 /// <summary>Time of the training year. The order is that of the phase columns in data/rules.</summary>
+[JsonConverter(typeof(KebabEnumConverter<Phase>))]
 public enum Phase
 {
     /// <summary>General preparation.</summary>

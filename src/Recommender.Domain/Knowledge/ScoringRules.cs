@@ -61,9 +61,12 @@ public sealed record FreshnessRule(decimal MaxPoints, IReadOnlyList<decimal> ByS
 /// <param name="MaxPoints">Points taken at mass cost 1 and rating 3 for muscle mass.</param>
 /// <param name="FromAge">Zero below this age, years.</param>
 /// <param name="UpperBodyOnlyPatterns">Patterns it holds for.</param>
+/// <param name="ZeroWithRedFlags">Zero while one of these general flags is there: signs of too little energy.</param>
+/// <param name="ZeroAfterSurgeryMonths">Zero within so many months after an operation, when a limb may be wasted.</param>
+/// <param name="ZeroAfterLayoffWeeks">Zero after at least so many weeks off, when muscle may be lost.</param>
 /// <param name="Basis">Where the numbers come from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record MassCostRule(decimal MaxPoints, int FromAge, IReadOnlyList<string> UpperBodyOnlyPatterns, Basis Basis, string? Source = null);
+public sealed record MassCostRule(decimal MaxPoints, int FromAge, IReadOnlyList<string> UpperBodyOnlyPatterns, IReadOnlyList<string> ZeroWithRedFlags, int ZeroAfterSurgeryMonths, decimal ZeroAfterLayoffWeeks, Basis Basis, string? Source = null);
 
 /// <summary>Points taken for setting up.</summary>
 /// <param name="PointsPerMinute">Per minute of set-up.</param>

@@ -1,9 +1,11 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 
 namespace Recommender.Domain.Scoring;
 
 /// <summary>Points as a whole number of thousandths, so that parts add up exactly and replays are byte-equal.</summary>
 /// <param name="Thousandths">Thousandths of a point; may be negative.</param>
+[JsonConverter(typeof(PointsConverter))]
 public readonly record struct Points(int Thousandths) : IComparable<Points>
 {
     /// <summary>The points as a decimal number, at most three places.</summary>

@@ -13,6 +13,13 @@ public interface IDecisionLog
     /// <exception cref="ArgumentException">There is no record, they are of several organisations, or one breaks a rule of the store, such as an id used before; nothing was stored.</exception>
     ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim);
 
+    /// <summary>Stores an answer that is no decision under an idempotency key, durably.</summary>
+    /// <param name="organisation">Whose key it is.</param>
+    /// <param name="claim">The key and the answer.</param>
+    /// <returns>False, with nothing stored, when the key was taken meanwhile.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be stored.</exception>
+    ValueTask<bool> Claim(string organisation, IdempotencyClaim claim);
+
     /// <summary>One record with its place in the chain, or null when the organisation has none of this id.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     Task<StoredDecision?> Read(string organisation, string decisionId);

@@ -41,7 +41,14 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
             throw new ArgumentException("Give at least one record, all of one organisation.", nameof(records));
         }
 
-        var pending = new Pending([.. records.Select(DecisionRow.Of)], claim is null ? null : ClaimRow.Of(records[0].Organisation, claim));
+        return await Append(new Pending([.. records.Select(DecisionRow.Of)], claim is null ? null : ClaimRow.Of(records[0].Organisation, claim))).ConfigureAwait(false);
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<bool> Claim(string organisation, IdempotencyClaim claim) => Append(new Pending([], ClaimRow.Of(organisation, claim)));
+
+    private async ValueTask<bool> Append(Pending pending)
+    {
         try
         {
             return Interlocked.Add(ref bytesWaiting, pending.Bytes) > MostBytesWaiting ? throw new StoreUnavailableException("Too many decisions wait to be stored.")

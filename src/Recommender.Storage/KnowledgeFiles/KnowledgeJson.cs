@@ -12,8 +12,6 @@ namespace Recommender.Storage.KnowledgeFiles;
     GenerationMode = JsonSourceGenerationMode.Metadata,
     Converters =
     [
-        typeof(KebabEnumConverter<Basis>), typeof(KebabEnumConverter<Support>), typeof(KebabEnumConverter<LoadingRate>), typeof(KebabEnumConverter<LoadBand>),
-        typeof(KebabEnumConverter<DoseUnit>), typeof(KebabEnumConverter<Phase>),
         typeof(TermsConverter<Term>), typeof(TermsConverter<EventTerm>), typeof(TermsConverter<PlaceTerm>), typeof(TermsConverter<RegionTerm>),
         typeof(TermsConverter<RedFlagTerm>), typeof(TermsConverter<QualityAlias>),
     ])]
@@ -32,9 +30,16 @@ namespace Recommender.Storage.KnowledgeFiles;
 [JsonSerializable(typeof(NeedRules))]
 [JsonSerializable(typeof(PainRules))]
 [JsonSerializable(typeof(PeakingRules))]
+[JsonSerializable(typeof(WeekRules))]
+[JsonSerializable(typeof(SubstitutionRules))]
 [JsonSerializable(typeof(CompetenceRules))]
 [JsonSerializable(typeof(ScoringRules))]
 [JsonSerializable(typeof(DoseRules))]
+[JsonSerializable(typeof(LedgerRules))]
+[JsonSerializable(typeof(SessionRules))]
 [JsonSerializable(typeof(DefaultRules))]
 [JsonSerializable(typeof(TestBattery))]
+[JsonSerializable(typeof(ProvocationRules))]
+[JsonSerializable(typeof(ProgrammeRules))]
+[JsonSerializable(typeof(ReturnRules))]
 public sealed partial class KnowledgeJson : JsonSerializerContext;

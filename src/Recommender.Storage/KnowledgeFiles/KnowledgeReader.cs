@@ -12,7 +12,7 @@ public sealed class KnowledgeReader
 {
     private const string ModelSchema = "tissue-load-model";
     private static readonly string[] SchemaNames =
-        ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "competence", "scoring", "dose", "defaults", "battery"];
+        ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session"];
 
     private readonly string folder;
     private readonly List<KnowledgeFault> faults = [];
@@ -63,11 +63,18 @@ public sealed class KnowledgeReader
         var needs = One<NeedRules>("rules/needs.json", "needs", ruleFiles);
         var pain = One<PainRules>("rules/pain.json", "pain", ruleFiles);
         var peaking = One<PeakingRules>("rules/peaking.json", "peaking", ruleFiles);
+        var week = One<WeekRules>("rules/week.json", "week", ruleFiles);
         var competence = One<CompetenceRules>("rules/competence.json", "competence", ruleFiles);
         var scoring = One<ScoringRules>("rules/scoring.json", "scoring", ruleFiles);
         var dose = One<DoseRules>("rules/dose.json", "dose", ruleFiles);
+        var ledger = One<LedgerRules>("rules/ledger.json", "ledger", ruleFiles);
+        var session = One<SessionRules>("rules/session.json", "session", ruleFiles);
         var defaults = One<DefaultRules>("rules/defaults.json", "defaults", ruleFiles);
         var tests = One<TestBattery>("tests/battery.json", "battery", ruleFiles);
+        var provocation = One<ProvocationRules>("rules/provocation.json", "provocation", ruleFiles);
+        var programmes = One<ProgrammeRules>("rules/programmes.json", "programmes", ruleFiles);
+        var returning = One<ReturnRules>("rules/return.json", "return", ruleFiles);
+        var substitution = One<SubstitutionRules>("rules/substitution.json", "substitution", ruleFiles);
         Stop();
 
         exercises = edited is null ? exercises : WithEdits(exercises, edited);
@@ -80,13 +87,17 @@ public sealed class KnowledgeReader
             Stop();
         }
 
-        var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, competence!, scoring!, dose!, defaults!, tests!);
+        var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
+            provocation!, programmes!, returning!, substitution!, ledger!, session!);
         faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
             EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
         Stop();
+        faults.AddRange(ComplaintRuleChecks.Of(knowledge, [.. exercises.Select(e => Modelled(e.Exercise))], vocabulary!));
+        Stop();
         var ready = exercises
-            .Select(e => modelling ? models.Aggregate(e.Exercise, (exercise, read) => read.Model.Apply(exercise)) : e.Exercise)
+            .Select(e => Modelled(e.Exercise))
             .Select(e => e with { LoadingsPerUnit = knowledge.Dose.LoadingsPerUnit[e.DoseUnit].Value });
+        Exercise Modelled(Exercise exercise) => modelling ? models.Aggregate(exercise, (e, read) => read.Model.Apply(e)) : exercise;
         return new Edition(new ExerciseCatalogue(ready, vocabulary!, [.. models.Select(m => m.Model)]), knowledge, KnowledgeFile.HashOf(catalogueFiles), KnowledgeFile.HashOf(ruleFiles));
     }
 

@@ -1,13 +1,12 @@
 using System.Text;
 using System.Text.Json;
-using Recommender.Answers.Wire;
 using Recommender.Domain.Scoring;
 
 namespace Recommender.Answers.Tests.Wire;
 
 public sealed class PointsConverterTests
 {
-    private static readonly JsonSerializerOptions Options = new() { Converters = { new PointsConverter() } };
+    private static readonly JsonSerializerOptions Options = new();
 
     [Theory]
     [InlineData("0")]

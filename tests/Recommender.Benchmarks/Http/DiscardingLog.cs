@@ -8,6 +8,8 @@ internal sealed class DiscardingLog : IDecisionLog
 {
     public ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim) => ValueTask.FromResult(true);
 
+    public ValueTask<bool> Claim(string organisation, IdempotencyClaim claim) => ValueTask.FromResult(true);
+
     public Task<StoredDecision?> Read(string organisation, string decisionId) => Task.FromResult<StoredDecision?>(null);
 
     public Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore) => Task.FromResult<StoredAnswer?>(null);

@@ -17,6 +17,18 @@ public sealed class IdempotencyClaimTests : OpenLogTests
     }
 
     [Fact]
+    public async Task An_answer_that_is_no_decision_is_kept_under_its_key_alone()
+    {
+        await Log.Append([Record("before")], null);
+        Assert.True(await Log.Claim("club", Claim(response: "needs")));
+        Assert.False(await Log.Claim("club", Claim(response: "other")));
+        Assert.False(await Log.Append([Record("after")], Claim(response: "other")));
+
+        Assert.Equal("needs"u8.ToArray(), (await Log.ReadClaim("club", "key-1", Noon))!.Response.ToArray());
+        Assert.Equal(["before"], Chains()["club"]);
+    }
+
+    [Fact]
     public async Task A_key_that_was_never_sent_has_no_answer() => Assert.Null(await Log.ReadClaim("club", "unknown", Noon));
 
     [Fact]

@@ -11,17 +11,18 @@ public sealed class CompetitionFreshness() : Factor("competition-freshness")
     private sealed class Prepared : Scorer
     {
         private readonly ExerciseCatalogue catalogue;
-        private readonly decimal weeks;
+        private readonly Labels labels;
         private readonly int[] bySoreness;
 
         public Prepared(ScoringContext context)
             : base(context.Situation.Knowledge.Scoring.Freshness.Basis, context.Situation.Knowledge.Scoring.Freshness.Source)
         {
             catalogue = context.Situation.Catalogue;
-            weeks = context.Situation.WeeksToCompetition;
+            var weeks = context.Situation.WeeksToCompetition;
             var rule = context.Situation.Knowledge.Scoring.Freshness;
             var near = Math.Max(0, 1 - (weeks / rule.FadesOverWeeks));
             bySoreness = [.. rule.BySorenessRisk.Select(share => -Points.Of(rule.MaxPoints * share * near).Thousandths)];
+            labels = new Labels(bySoreness.Length, risk => $"Soreness risk {risk} of 3 with {weeks:0.#} weeks to go");
         }
 
         public override void Score(int position, ref PointSink sink)
@@ -30,7 +31,7 @@ public sealed class CompetitionFreshness() : Factor("competition-freshness")
             sink.Add(bySoreness[risk]);
             if (sink.Records)
             {
-                sink.Note("soreness", $"Soreness risk {risk} of 3 with {weeks:0.#} weeks to go", bySoreness[risk], Basis, Source, risk, 3);
+                sink.Note("soreness", labels[risk], bySoreness[risk], Basis, Source, risk, 3);
             }
         }
     }

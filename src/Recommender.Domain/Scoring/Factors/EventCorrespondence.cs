@@ -1,4 +1,5 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
 
 namespace Recommender.Domain.Scoring.Factors;
 
@@ -11,8 +12,13 @@ public sealed class EventCorrespondence() : Factor("event-correspondence")
     private sealed class Prepared : Scorer
     {
         private readonly ExerciseCatalogue catalogue;
-        private readonly Recommender.Domain.Knowledge.EventProfile profile;
-        private readonly string eventLabel;
+        private readonly EventProfile profile;
+        private readonly decimal[] supportLike;
+        private readonly decimal[] directionLike;
+        private readonly decimal[] rateLike;
+        private readonly Labels supportLabels;
+        private readonly Labels directionLabels;
+        private readonly Labels rateLabels;
         private readonly int[] support;
         private readonly int[] direction;
         private readonly int[] rate;
@@ -22,32 +28,34 @@ public sealed class EventCorrespondence() : Factor("event-correspondence")
         {
             catalogue = context.Situation.Catalogue;
             profile = context.Situation.Profile;
-            eventLabel = catalogue.Vocabulary.Events.InSentence(profile.Event);
             var rule = context.Situation.Knowledge.Scoring.Correspondence;
             var likeness = profile.Correspondence;
-            support = [.. Enum.GetValues<Support>().Select(s => Part(rule.SupportShare, likeness.Support.GetValueOrDefault(s)))];
-            direction = [.. catalogue.Vocabulary.Directions.Select(d => Part(rule.DirectionShare, likeness.Direction.GetValueOrDefault(d.Id)))];
-            rate = [.. Enum.GetValues<LoadingRate>().Select(r => Part(rule.LoadingRateShare, likeness.LoadingRate.GetValueOrDefault(r)))];
-            int Part(decimal share, decimal like) => Points.Of(rule.MaxPoints * share * like).Thousandths;
+            supportLike = [.. Enum.GetValues<Support>().Select(s => likeness.Support.GetValueOrDefault(s))];
+            directionLike = [.. catalogue.Vocabulary.Directions.Select(d => likeness.Direction.GetValueOrDefault(d.Id))];
+            rateLike = [.. Enum.GetValues<LoadingRate>().Select(r => likeness.LoadingRate.GetValueOrDefault(r))];
+            support = Parts(rule.SupportShare, supportLike);
+            direction = Parts(rule.DirectionShare, directionLike);
+            rate = Parts(rule.LoadingRateShare, rateLike);
+            supportLabels = new Labels(support.Length, s => Label("Support", catalogue.Vocabulary.Supports.InSentence(s), supportLike[s]));
+            directionLabels = new Labels(direction.Length, d => Label("Direction of force", catalogue.Vocabulary.Directions.InSentence(d), directionLike[d]));
+            rateLabels = new Labels(rate.Length, r => Label("Speed of force", catalogue.Vocabulary.LoadingRates.InSentence(r), rateLike[r]));
+
+            int[] Parts(decimal share, decimal[] like) => [.. like.Select(l => Points.Of(rule.MaxPoints * share * l).Thousandths)];
         }
 
         public override void Score(int position, ref PointSink sink)
         {
-            var s = support[catalogue.Supports[position]];
-            var d = direction[catalogue.Directions[position]];
-            var r = rate[catalogue.Rates[position]];
-            sink.Add(s + d + r);
+            int s = catalogue.Supports[position], d = catalogue.Directions[position], r = catalogue.Rates[position];
+            sink.Add(support[s] + direction[d] + rate[r]);
             if (sink.Records)
             {
-                var e = catalogue.Exercises[position];
-                var like = profile.Correspondence;
-                Note(ref sink, "support", "Support", catalogue.Vocabulary.Supports.InSentence((int)e.Support), s, like.Support.GetValueOrDefault(e.Support));
-                Note(ref sink, "direction", "Direction of force", catalogue.Vocabulary.Directions.InSentence(e.Direction), d, like.Direction.GetValueOrDefault(e.Direction));
-                Note(ref sink, "loading-rate", "Speed of force", catalogue.Vocabulary.LoadingRates.InSentence((int)e.LoadingRate), r, like.LoadingRate.GetValueOrDefault(e.LoadingRate));
+                var source = profile.Source ?? Source;
+                sink.Note("support", supportLabels[s], support[s], profile.Basis, source, supportLike[s], 1);
+                sink.Note("direction", directionLabels[d], direction[d], profile.Basis, source, directionLike[d], 1);
+                sink.Note("loading-rate", rateLabels[r], rate[r], profile.Basis, source, rateLike[r], 1);
             }
         }
 
-        private void Note(ref PointSink sink, string code, string what, string fact, int points, decimal like) =>
-            sink.Note(code, $"{what} {fact}: {like:0.##} of 1 like {eventLabel}", points, profile.Basis, profile.Source ?? Source, like, 1);
+        private string Label(string what, string fact, decimal like) => $"{what} {fact}: {like:0.##} of 1 like {catalogue.Vocabulary.Events.InSentence(profile.Event)}";
     }
 }

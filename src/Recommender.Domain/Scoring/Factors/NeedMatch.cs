@@ -11,10 +11,15 @@ public sealed class NeedMatch() : Factor("need-match")
 
     private sealed class Prepared : Scorer
     {
+        private const int Ratings = 4;
         private readonly NeedTable needs;
         private readonly ExerciseCatalogue catalogue;
         private readonly Need?[] needOf; // [quality]
+        private readonly Labels codes; // [quality]
+        private readonly Labels labels; // [quality, rating]
+        private readonly Basis[] basisOf; // [quality] the weakest of the need's origins
         private readonly int[] nthPerMille;
+        private readonly Labels nthLabels;
         private readonly int[] points; // scratch, highest first
         private readonly int[] order; // scratch, index of the rating that brings them
 
@@ -24,14 +29,19 @@ public sealed class NeedMatch() : Factor("need-match")
             needs = context.Needs;
             catalogue = context.Situation.Catalogue;
             needOf = new Need?[catalogue.Vocabulary.Qualities.Count];
+            basisOf = new Basis[needOf.Length];
             points = new int[needOf.Length];
             order = new int[needOf.Length];
             foreach (var need in context.Profile.Needs)
             {
                 needOf[need.Position] = need;
+                basisOf[need.Position] = need.From.Max(f => f.Basis);
             }
 
+            codes = new Labels(needOf.Length, q => "need:" + catalogue.Vocabulary.Qualities[q].Id);
+            labels = new Labels(needOf.Length * Ratings, i => $"{catalogue.Vocabulary.Qualities[i / Ratings].Label}: rated {i % Ratings} of 3, need {needOf[i / Ratings]!.Weight * 100:0.#} %");
             nthPerMille = [.. context.Situation.Knowledge.Scoring.NeedMatch.NthShare.Select(s => (int)decimal.Round(s * 1000))];
+            nthLabels = new Labels(nthPerMille.Length, n => nthPerMille[n] == 1000 ? "" : $", counted at {nthPerMille[n] / 10m:0.#} %");
         }
 
         public override void Score(int position, ref PointSink sink)
@@ -61,8 +71,8 @@ public sealed class NeedMatch() : Factor("need-match")
 
             for (var nth = 0; nth < n; nth++)
             {
-                var share = nthPerMille[Math.Min(nth, nthPerMille.Length - 1)];
-                var counted = (int)(((long)points[nth] * share) / 1000);
+                var share = Math.Min(nth, nthPerMille.Length - 1);
+                var counted = (int)(((long)points[nth] * nthPerMille[share]) / 1000);
                 sink.Add(counted);
                 if (sink.Records)
                 {
@@ -73,12 +83,10 @@ public sealed class NeedMatch() : Factor("need-match")
 
         private void Note(int position, ExerciseCatalogue.QualityColumn column, int counted, int share, ref PointSink sink)
         {
-            var term = catalogue.Vocabulary.Qualities[column.Quality];
-            var rating = catalogue.Exercises[position].Qualities[term.Id];
-            var need = needOf[column.Quality]!;
-            var basis = (Basis)Math.Max((int)rating.Basis, (int)need.From.Max(f => f.Basis));
-            var nth = share == 1000 ? "" : $", counted at {share / 10m:0.#} %";
-            sink.Note($"need:{term.Id}", $"{term.Label}: rated {column.Rating} of 3, need {need.Weight * 100:0.#} %{nth}", counted, basis, rating.Source, column.Rating, 3);
+            var (quality, value) = column;
+            var rating = catalogue.Exercises[position].Qualities[catalogue.Vocabulary.Qualities[quality].Id];
+            var basis = rating.Basis > basisOf[quality] ? rating.Basis : basisOf[quality];
+            sink.Note(codes[quality], labels[(quality * Ratings) + value] + nthLabels[share], counted, basis, rating.Source, value, 3);
         }
     }
 }

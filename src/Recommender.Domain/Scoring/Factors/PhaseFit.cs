@@ -11,7 +11,8 @@ public sealed class PhaseFit() : Factor("phase-fit")
     private sealed class Prepared : Scorer
     {
         private readonly ExerciseCatalogue catalogue;
-        private readonly string phase;
+        private readonly Labels rateLabels;
+        private readonly Labels bandLabels;
         private readonly int[] rate;
         private readonly int[] band;
 
@@ -21,7 +22,9 @@ public sealed class PhaseFit() : Factor("phase-fit")
             catalogue = context.Situation.Catalogue;
             var rule = context.Situation.Knowledge.Scoring.PhaseFit;
             var column = (int)context.Situation.Phase;
-            phase = catalogue.Vocabulary.Phases.InSentence(column);
+            var phase = catalogue.Vocabulary.Phases.InSentence(column);
+            rateLabels = new Labels(catalogue.Vocabulary.LoadingRates.Count, r => $"{catalogue.Vocabulary.LoadingRates[r].Label} work in {phase}");
+            bandLabels = new Labels(catalogue.Vocabulary.LoadBands.Count, b => $"{catalogue.Vocabulary.LoadBands[b].Label} load in {phase}");
             rate = [.. Enum.GetValues<LoadingRate>().Select(r => Points.Of(rule.LoadingRate[r][column]).Thousandths)];
             band = [.. Enum.GetValues<LoadBand>().Select(b => Points.Of(rule.LoadBand[b][column]).Thousandths)];
         }
@@ -33,8 +36,8 @@ public sealed class PhaseFit() : Factor("phase-fit")
             sink.Add(r + b);
             if (sink.Records)
             {
-                sink.Note("loading-rate", $"{catalogue.Vocabulary.LoadingRates[catalogue.Rates[position]].Label} work in {phase}", r, Basis, Source);
-                sink.Note("load-band", $"{catalogue.Vocabulary.LoadBands[catalogue.Bands[position]].Label} load in {phase}", b, Basis, Source);
+                sink.Note("loading-rate", rateLabels[catalogue.Rates[position]], r, Basis, Source);
+                sink.Note("load-band", bandLabels[catalogue.Bands[position]], b, Basis, Source);
             }
         }
     }

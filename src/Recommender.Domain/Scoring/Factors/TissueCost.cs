@@ -8,7 +8,7 @@ public sealed class TissueCost() : Factor("tissue-cost")
     /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
-    private sealed record Row(int Region, bool Sore, string Label, Basis Basis, string? Source);
+    private sealed record Row(RegionTerm Region, string Code, string Label, Basis Basis, string? Source);
 
     private sealed class Prepared : Scorer
     {
@@ -36,17 +36,17 @@ public sealed class TissueCost() : Factor("tissue-cost")
                 Add(sore.Region, rule.SorePoints * share, true, "Load on the sore", Basis, Source);
             }
 
-            foreach (var risk in context.Situation.Profile.RegionsAtRisk.Where(r => rows.TrueForAll(m => vocabulary.Regions[m.Region].Id != r.Region)))
+            foreach (var risk in context.Situation.Profile.RegionsAtRisk.Where(r => rows.TrueForAll(m => m.Region.Id != r.Region)))
             {
                 Add(risk.Region, rule.RiskPoints * risk.Weight, false, "Load on a region the event wears:", risk.Basis, risk.Source ?? risk.Support);
             }
 
-            regions = [.. rows.Select(r => r.Region)];
+            regions = [.. rows.Select(r => vocabulary.Regions.IndexOf(r.Region.Id))];
             fullPoints = [.. full];
 
             void Add(string region, decimal points, bool sore, string label, Basis basis, string? source)
             {
-                rows.Add(new Row(vocabulary.Regions.IndexOf(region), sore, $"{label} {vocabulary.Regions.InSentence(region)}", basis, source));
+                rows.Add(new Row(vocabulary.Regions.Find(region)!, $"{(sore ? "sore" : "at-risk")}:{region}", $"{label} {vocabulary.Regions.InSentence(region)}", basis, source));
                 foreach (var rate in LoadingRates)
                 {
                     full.Add(Points.Of(points * rule.RateFactor[rate]).Thousandths);
@@ -66,10 +66,9 @@ public sealed class TissueCost() : Factor("tissue-cost")
                 if (sink.Records)
                 {
                     var row = rows[i];
-                    var region = catalogue.Vocabulary.Regions[row.Region];
-                    var own = ExerciseCatalogue.LoadOn(catalogue.Exercises[position], region);
+                    var own = ExerciseCatalogue.LoadOn(catalogue.Exercises[position], row.Region);
                     var basis = own is { } o && o.Basis > row.Basis ? o.Basis : row.Basis;
-                    sink.Note($"{(row.Sore ? "sore" : "at-risk")}:{region.Id}", row.Label, points, basis, own?.Source ?? row.Source, load / 100m, 10);
+                    sink.Note(row.Code, row.Label, points, basis, own?.Source ?? row.Source, load / 100m, 10);
                 }
             }
         }

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
-namespace Recommender.Storage.KnowledgeFiles;
+namespace Recommender.Domain.Catalogue;
 
 /// <summary>Enum values as kebab-case words, in values and in property names; numbers are refused.</summary>
 /// <typeparam name="T">The enum.</typeparam>

@@ -1,8 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Recommender.Domain.Scoring;
 
-namespace Recommender.Answers.Wire;
+namespace Recommender.Domain.Scoring;
 
 /// <summary>Points as a JSON number with at most three decimals.</summary>
 public sealed class PointsConverter : JsonConverter<Points>

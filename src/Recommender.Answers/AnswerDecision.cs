@@ -1,7 +1,5 @@
 using System.Buffers;
 using System.Text.Json;
-using Recommender.Answers.Wire;
-using Recommender.Domain;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
@@ -9,38 +7,37 @@ using Recommender.Storage.Decisions;
 
 namespace Recommender.Answers;
 
-/// <summary>Read the edition, compute, record: the one way in which recommendations are answered, by API and pages alike.</summary>
+/// <summary>Read the edition, compute, record: the one way in which every kind of decision is answered, by API and pages alike.</summary>
+/// <typeparam name="TRequest">Request.</typeparam>
+/// <typeparam name="TAnswer">Answer.</typeparam>
+/// <param name="kind">Kind of decision.</param>
 /// <param name="editions">Gives the edition in force.</param>
 /// <param name="log">Keeps decisions.</param>
 /// <param name="clock">Gives the time of a record.</param>
-public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, TimeProvider clock)
+public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> kind, EditionInForce editions, IDecisionLog log, TimeProvider clock)
+    where TRequest : class
+    where TAnswer : class, IDecided
 {
-    [ThreadStatic]
-    private static ArrayBufferWriter<byte>? buffer;
-
-    [ThreadStatic]
-    private static Utf8JsonWriter? writer;
-
     /// <summary>Answers one request; the answer is durable before it is given back.</summary>
     /// <param name="request">A request as it was read.</param>
     /// <param name="organisation">Who asks.</param>
     /// <param name="claim">Makes the idempotency claim from the answer's bytes; null when no key was sent.</param>
     /// <exception cref="StoreUnavailableException">It could not be stored; nothing was.</exception>
-    public async Task<RecommendationOutcome> One(RecommendationRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
+    public virtual async Task<DecisionOutcome<TAnswer>> One(TRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
         var edition = editions.Current;
-        var faults = RequestChecks.Of(request, edition.Catalogue, edition.Knowledge);
+        var faults = kind.Faults(request, edition);
         if (faults.Count > 0)
         {
-            return new RecommendationOutcome(faults, null, null, false);
+            return new DecisionOutcome<TAnswer>(faults, null, null, false);
         }
 
         var now = clock.GetUtcNow();
         var answer = Compute(request, edition, now);
-        var sent = Bytes(answer);
-        var record = RecordMaker.Make(organisation, "recommendation", request, answer, sent, now);
+        var sent = AnswerBytes.Of(answer, kind);
+        var record = RecordMaker.Make(organisation, kind, request, answer, sent, now);
         var stored = await log.Append([record], claim?.Invoke(sent, now)).ConfigureAwait(false);
-        return new RecommendationOutcome([], answer, sent, !stored);
+        return new DecisionOutcome<TAnswer>([], answer, sent, !stored);
     }
 
     /// <summary>Answers many requests, in order; those with faults keep their place, and the records of the others are stored together.</summary>
@@ -49,28 +46,28 @@ public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog l
     /// <param name="whole">Makes the bytes of the whole answer from those of the parts.</param>
     /// <param name="claim">Makes the idempotency claim from the whole answer's bytes; null when no key was sent.</param>
     /// <exception cref="StoreUnavailableException">They could not be stored; nothing was.</exception>
-    public async Task<BatchOutcome> Many(IReadOnlyList<RecommendationRequest?> requests, string organisation, Func<IReadOnlyList<RecommendationOutcome>, byte[]> whole,
+    public async Task<BatchOutcome> Many(IReadOnlyList<TRequest?> requests, string organisation, Func<IReadOnlyList<DecisionOutcome<TAnswer>>, byte[]> whole,
         Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
         var edition = editions.Current;
         var now = clock.GetUtcNow();
-        var outcomes = new List<RecommendationOutcome>(requests.Count);
+        var outcomes = new List<DecisionOutcome<TAnswer>>(requests.Count);
         var records = new List<DecisionRecord>(requests.Count);
         foreach (var request in requests)
         {
             IReadOnlyList<Fault> faults = request is null
                 ? [new Fault("", "required", "the request is null; give an object.")]
-                : RequestChecks.Of(request, edition.Catalogue, edition.Knowledge);
+                : kind.Faults(request, edition);
             if (faults.Count > 0)
             {
-                outcomes.Add(new RecommendationOutcome(faults, null, null, false));
+                outcomes.Add(new DecisionOutcome<TAnswer>(faults, null, null, false));
                 continue;
             }
 
             var answer = Compute(request!, edition, now);
-            var sent = Bytes(answer);
-            records.Add(RecordMaker.Make(organisation, "recommendation", request!, answer, sent, now));
-            outcomes.Add(new RecommendationOutcome([], answer, sent, false));
+            var sent = AnswerBytes.Of(answer, kind);
+            records.Add(RecordMaker.Make(organisation, kind, request!, answer, sent, now));
+            outcomes.Add(new DecisionOutcome<TAnswer>([], answer, sent, false));
         }
 
         var bytes = whole(outcomes);
@@ -78,26 +75,46 @@ public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog l
         return new BatchOutcome(bytes, !stored);
     }
 
-    private static Answer Compute(RecommendationRequest request, Edition edition, DateTimeOffset now) =>
-        RecommendationPipeline.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) => kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+}
 
-    private static byte[] Bytes(Answer answer)
+/// <summary>Answers recommendations.</summary>
+/// <param name="editions">Gives the edition in force.</param>
+/// <param name="log">Keeps decisions.</param>
+/// <param name="clock">Gives the time of a record.</param>
+public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, TimeProvider clock)
+    : AnswerDecision<RecommendationRequest, Answer>(DecisionKind.Recommendation, editions, log, clock);
+
+/// <summary>Writes answers into a buffer that each thread keeps.</summary>
+internal static class AnswerBytes
+{
+    [ThreadStatic]
+    private static ArrayBufferWriter<byte>? buffer;
+
+    [ThreadStatic]
+    private static Utf8JsonWriter? writer;
+
+    /// <summary>The answer as it is sent.</summary>
+    public static byte[] Of<TRequest, TAnswer>(TAnswer answer, DecisionKind<TRequest, TAnswer> kind)
+        where TRequest : class
+        where TAnswer : class, IDecided
     {
         buffer ??= new ArrayBufferWriter<byte>(64 * 1024);
         writer ??= new Utf8JsonWriter(buffer, new JsonWriterOptions { SkipValidation = true });
         buffer.ResetWrittenCount();
         writer.Reset(buffer);
-        JsonSerializer.Serialize(writer, answer, WireJson.Default.Answer);
+        kind.Write(writer, answer);
         return buffer.WrittenSpan.ToArray();
     }
 }
 
 /// <summary>What became of one request.</summary>
+/// <typeparam name="TAnswer">Answer.</typeparam>
 /// <param name="Faults">What was wrong with it; empty when it was answered.</param>
 /// <param name="Answer">The answer.</param>
 /// <param name="Sent">Its bytes.</param>
 /// <param name="KeyTaken">Whether the idempotency key was taken meanwhile, so that this answer was not stored and must not leave.</param>
-public sealed record RecommendationOutcome(IReadOnlyList<Fault> Faults, Answer? Answer, byte[]? Sent, bool KeyTaken);
+public sealed record DecisionOutcome<TAnswer>(IReadOnlyList<Fault> Faults, TAnswer? Answer, byte[]? Sent, bool KeyTaken) where TAnswer : class;
 
 /// <summary>What became of a batch.</summary>
 /// <param name="Sent">Bytes of the whole answer.</param>

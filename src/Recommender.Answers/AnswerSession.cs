@@ -1,0 +1,47 @@
+using System.Text.Json;
+using Recommender.Domain.Requests;
+using Recommender.Domain.Sessions;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Answers;
+
+/// <summary>Answers sessions; reads the picks of an earlier decision where one is named.</summary>
+public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer>
+{
+    private readonly EditionInForce editions;
+    private readonly IDecisionLog log;
+
+    /// <param name="editions">Gives the edition in force.</param>
+    /// <param name="log">Keeps decisions.</param>
+    /// <param name="clock">Gives the time of a record.</param>
+    public AnswerSession(EditionInForce editions, IDecisionLog log, TimeProvider clock)
+        : base(DecisionKind.Session, editions, log, clock)
+    {
+        this.editions = editions;
+        this.log = log;
+    }
+
+    /// <inheritdoc/>
+    public override async Task<DecisionOutcome<SessionAnswer>> One(SessionRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
+    {
+        if (request.PreviousDecision is not { } id || !Guid.TryParseExact(id, "D", out _))
+        {
+            return await base.One(request, organisation, claim).ConfigureAwait(false);
+        }
+
+        if (await log.Read(organisation, id).ConfigureAwait(false) is { } stored)
+        {
+            return await base.One(new SessionRequestKeeping(request, PicksOf(stored)), organisation, claim).ConfigureAwait(false);
+        }
+
+        var unknown = new Fault("/previousDecision", "unknown-id", "there is no decision of this id; give the decisionId of an earlier answer, or leave it out.");
+        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, editions.Current), unknown], null, null, false);
+    }
+
+    /// <summary>The picks of a stored answer of any kind.</summary>
+    private static EarlierPicks PicksOf(StoredDecision stored)
+    {
+        using var answer = JsonDocument.Parse(stored.Record.Answer);
+        return new EarlierPicks(stored.Record.DecisionId, [.. answer.RootElement.GetProperty("picks").EnumerateArray().Select(p => p.GetProperty("exercise").GetProperty("id").GetString()!)]);
+    }
+}

@@ -1,0 +1,118 @@
+using System.Text.Json;
+using Recommender.Answers;
+using Recommender.Answers.Wire;
+using Recommender.Api.Problems;
+using Recommender.Domain.Decisions;
+using Recommender.Domain.Requests;
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>The one way in which a POST becomes a decision: read, ask for the key, answer, and the stored answer instead where the key was taken.</summary>
+internal static class DecisionPost
+{
+    private const int MostRequests = 500;
+
+    /// <summary>One request.</summary>
+    public static async Task<IResult> One<TRequest, TAnswer>(HttpContext context, AnswerDecision<TRequest, TAnswer> answers, IDecisionLog log, TimeProvider clock)
+        where TRequest : class
+        where TAnswer : class, IDecided
+    {
+        var (body, unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
+        if (unread is not null)
+        {
+            return unread;
+        }
+
+        var (key, badKey) = Idempotency.Of(context.Request, body);
+        if (badKey is not null)
+        {
+            return badKey;
+        }
+
+        if (key is not null && await key.Stored(log, clock) is { } before)
+        {
+            return before;
+        }
+
+        if (RequestReader.Read<TRequest>(body, out var fault) is not { } request)
+        {
+            return Problem.Of(ProblemTypes.Malformed, fault!);
+        }
+
+        var outcome = await answers.One(request, Organisation.Local, key is null ? null : key.Claim);
+        return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
+            : outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed
+            : new JsonBytes(outcome.Sent!);
+    }
+
+    /// <summary>Several requests, each with its place.</summary>
+    public static async Task<IResult> Many<TBatch, TRequest, TAnswer>(HttpContext context, AnswerDecision<TRequest, TAnswer> answers, Func<TBatch, IReadOnlyList<TRequest>?> requestsOf, IDecisionLog log, TimeProvider clock)
+        where TBatch : class
+        where TRequest : class
+        where TAnswer : class, IDecided
+    {
+        var (body, unread) = await BodyReader.Read(context.Request, BodyReader.BatchLimit);
+        if (unread is not null)
+        {
+            return unread;
+        }
+
+        var (key, badKey) = Idempotency.Of(context.Request, body);
+        if (badKey is not null)
+        {
+            return badKey;
+        }
+
+        if (key is not null && await key.Stored(log, clock) is { } before)
+        {
+            return before;
+        }
+
+        if (RequestReader.Read<TBatch>(body, out var fault) is not { } batch)
+        {
+            return Problem.Of(ProblemTypes.Malformed, fault!);
+        }
+
+        if (requestsOf(batch) is not { Count: > 0 and <= MostRequests } requests)
+        {
+            var count = requestsOf(batch)?.Count ?? 0;
+            return Problem.Of(ProblemTypes.Invalid, new Fault("/requests", count > 0 ? "too-many" : "required", $"{count} requests; give 1 to {MostRequests}."));
+        }
+
+        var outcome = await answers.Many(requests, Organisation.Local, Whole, key is null ? null : key.Claim);
+        return outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed : new JsonBytes(outcome.Sent);
+    }
+
+    private static byte[] Whole<TAnswer>(IReadOnlyList<DecisionOutcome<TAnswer>> outcomes) where TAnswer : class
+    {
+        using var stream = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(stream))
+        {
+            writer.WriteStartObject();
+            writer.WriteStartArray("answers");
+            for (var i = 0; i < outcomes.Count; i++)
+            {
+                writer.WriteStartObject();
+                if (outcomes[i].Sent is { } sent)
+                {
+                    writer.WritePropertyName("answer");
+                    writer.WriteRawValue(sent, skipInputValidation: true);
+                }
+                else
+                {
+                    writer.WritePropertyName("problem");
+                    Fault[] faults = [.. outcomes[i].Faults.Select(f => f with { Pointer = $"/requests/{i}{f.Pointer}" })];
+                    JsonSerializer.Serialize(writer, Problem.Of(ProblemTypes.Invalid, faults).Body, ApiJson.Default.ProblemBody);
+                }
+
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        return stream.ToArray();
+    }
+}

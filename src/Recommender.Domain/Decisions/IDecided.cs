@@ -1,0 +1,17 @@
+namespace Recommender.Domain.Decisions;
+
+/// <summary>An answer that goes on record, whatever was asked.</summary>
+public interface IDecided
+{
+    /// <summary>Id under which the decision is on record.</summary>
+    string DecisionId { get; }
+
+    /// <summary>What became of the request.</summary>
+    AnswerStatus Status { get; }
+
+    /// <summary>Exercise that comes first, or null.</summary>
+    string? Top { get; }
+
+    /// <summary>What the answer was made on.</summary>
+    VersionStamp Versions { get; }
+}
