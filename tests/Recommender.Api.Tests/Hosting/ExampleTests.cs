@@ -23,9 +23,19 @@ public sealed class ExampleTests(ApiHost api)
         Assert.True(shown.Count >= 7);
         foreach (var file in shown)
         {
-            await api.Answer(file.StartsWith("recommendBatch", StringComparison.Ordinal) ? "/v1/recommendations/batch" : "/v1/recommendations", Examples.Text(file));
+            await api.Answer(PathOf(file), Examples.Text(file));
         }
     }
+
+    private static string PathOf(string file) => file.Split('.')[0] switch
+    {
+        "recommendBatch" => "/v1/recommendations/batch",
+        "analyseNeeds" => "/v1/needs",
+        "composeSession" => "/v1/sessions",
+        "substitute" => "/v1/substitutions",
+        "substituteBatch" => "/v1/substitutions/batch",
+        _ => "/v1/recommendations",
+    };
 
     [Fact]
     public void The_requests_to_try_hold_the_same_bodies()
@@ -82,6 +92,10 @@ public sealed class ExampleTests(ApiHost api)
             ("recommend.200.answered.json", Fixed(await api.Answer("/v1/recommendations", Examples.Case("long-jumper-with-a-sore-patellar-tendon")))),
             ("recommend.200.referred.json", Fixed(await api.Answer("/v1/recommendations", Examples.Minimal(b => b["redFlags"] = new JsonArray("chest-pain"))))),
             ("recommend.200.nothing-eligible.json", Fixed(await api.Answer("/v1/recommendations", Examples.Minimal(b => b["only"] = JsonNode.Parse("{\"pattern\":[\"hinge\"],\"quality\":[\"rotator-cuff-strength\"]}"))))),
+            ("analyseNeeds.200.a-tested-sprinter.json", await api.Answer("/v1/needs", Examples.Text("analyseNeeds.request.a-tested-sprinter.json"))),
+            ("composeSession.200.a-jumper-with-half-an-hour.json", Fixed(await api.Answer("/v1/sessions", Examples.Text("composeSession.request.a-jumper-with-half-an-hour.json")))),
+            ("substitute.200.a-squat-in-a-hotel.json", Fixed(await api.Answer("/v1/substitutions", Examples.Text("substitute.request.a-squat-in-a-hotel.json")))),
+            ("substituteBatch.200.an-answer-and-a-problem.json", FixedBatch(await api.Answer("/v1/substitutions/batch", Examples.Text("substituteBatch.request.an-answer-and-a-problem.json")))),
             ("recommendBatch.200.an-answer-and-a-problem.json", FixedBatch(await api.Answer("/v1/recommendations/batch", Examples.Text("recommendBatch.request.an-answer-and-a-problem.json")))),
             ("getDecision.200.a-referral-beside-picks.json", FixedRecord(await api.Get($"/v1/decisions/{(string)record["decisionId"]!}"))),
             ("problem.malformed-request.json", await Problem(api.Post("/v1/recommendations", "{\"phase\":\"taper\",\"colour\":\"red\"}"))),

@@ -98,6 +98,7 @@ public sealed partial class OpenApiContractTests(ApiHost api)
 
     [Theory]
     [InlineData("recommend", "200,400,409,413,415,422,503")]
+    [InlineData("analyseNeeds", "200,400,409,413,415,422,503")]
     [InlineData("recommendBatch", "200,400,409,413,415,422,503")]
     [InlineData("listExercises", "200,400")]
     [InlineData("getExercise", "200,404")]

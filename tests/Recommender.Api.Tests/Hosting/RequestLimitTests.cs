@@ -12,10 +12,15 @@ public sealed class RequestLimitTests(ApiHost api)
     [
         ("RecommendationRequest", "", "{}"),
         ("AthleteFacts", "/athlete", "{\"eventGroup\":\"jumps\"}"),
+        ("Restriction", "/athlete/restrictions/0", "{\"region\":\"hip\",\"maxTissueLoad\":3,\"maxLoadingRate\":\"slow\"}"),
+        ("Clearance", "/athlete/clearances/0", "{\"flag\":\"recent-surgery\",\"daysAgo\":3}"),
+        ("EarlierInjury", "/athlete/history/0", "{\"region\":\"hip\",\"monthsAgo\":3}"),
+        ("LayoffFacts", "/athlete/layoff", "{\"weeks\":3}"),
         ("SettingFacts", "/setting", "{}"),
         ("Complaint", "/complaints/0", "{\"region\":\"knee\",\"pain\":1}"),
         ("CoachNeed", "/needs/0", "{\"quality\":\"grip\"}"),
         ("RecentWork", "/recent/0", "{\"exercise\":\"back-squat\",\"daysAgo\":9}"),
+        ("SessionRating", "/sessionRatings/0", "{\"daysAgo\":1,\"effort\":5,\"minutes\":60}"),
         ("OnlyFilter", "/only", "{}"),
         ("TestResults", "/tests", "{}"),
         ("LoadedJump", "/tests/loadedJumps/0", "{}"),
@@ -144,6 +149,11 @@ public sealed class RequestLimitTests(ApiHost api)
 
         return Examples.Minimal(b =>
         {
+            if (path is ["athlete", _, ..])
+            {
+                part["eventGroup"] = "jumps";
+            }
+
             if (path.Length > 0)
             {
                 b[path[0]] = part;

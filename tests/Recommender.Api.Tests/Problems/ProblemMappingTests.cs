@@ -75,6 +75,8 @@ public sealed class ProblemMappingTests(ApiHost api)
     {
         public ValueTask<bool> Append(IReadOnlyList<DecisionRecord> records, IdempotencyClaim? claim) => ValueTask.FromException<bool>(failure);
 
+        public ValueTask<bool> Claim(string organisation, IdempotencyClaim claim) => ValueTask.FromException<bool>(failure);
+
         public Task<StoredDecision?> Read(string organisation, string decisionId) => Task.FromException<StoredDecision?>(failure);
 
         public Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore) => Task.FromException<StoredAnswer?>(failure);

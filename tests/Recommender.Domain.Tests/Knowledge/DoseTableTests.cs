@@ -54,7 +54,7 @@ public sealed class DoseTableTests
             foreach (var phase in Enum.GetValues<Phase>())
             {
                 var row = table.RowFor(e, quality, inForce);
-                Assert.Equal(row.Minutes(catalogue.Exercises[e], phase, row.LeastSets(phase)), table.LeastTenths(e, quality, inForce, phase) / 10m);
+                Assert.Equal(SessionTime.Minutes(catalogue.Exercises[e], row.LeastSets(phase), row.Amount[(int)phase], row.RestSeconds) + (TestEdition.Knowledge.Dose.WarmUpOf(row)?.Minutes ?? 0), table.LeastTenths(e, quality, inForce, phase) / 10m);
             }
         }
     }

@@ -191,6 +191,50 @@ public sealed class KnowledgeChecksTests
         Told("tests/battery.json", $"/thresholds/{threshold.Id}/raises", "\"charm\"", Check(Good.With(tests: Good.Tests with { Thresholds = [threshold with { Raises = new Dictionary<string, decimal> { ["charm"] = 0.1m } }] })));
     }
 
+    [Theory]
+    [InlineData("charmCm")]
+    [InlineData("relativeStrength/sit-around")]
+    [InlineData("kneeToWallCm/back-squat")]
+    public void A_threshold_of_a_measure_that_nothing_gives(string measure)
+    {
+        var threshold = Good.Tests.Thresholds[0] with { Measure = measure };
+        Told("tests/battery.json", $"/thresholds/{threshold.Id}/measure", "no test and no derived measure", Check(Good.With(tests: Good.Tests with { Thresholds = [threshold] })));
+    }
+
+    [Fact]
+    public void A_threshold_that_adds_more_than_a_measure_may()
+    {
+        var threshold = Good.Tests.Thresholds[0] with { Raises = new Dictionary<string, decimal> { ["grip"] = 0.1m, ["upper-pull"] = 0.1m } };
+        Told("tests/battery.json", $"/thresholds/{threshold.Id}/raises", "the cap of a measure", Check(Good.With(tests: Good.Tests with { Thresholds = [threshold] })));
+    }
+
+    [Fact]
+    public void An_error_said_to_be_published_without_a_source()
+    {
+        var threshold = Good.Tests.Thresholds[0] with { ErrorBasis = Basis.Published, ErrorSource = null };
+        Told("tests/battery.json", $"/thresholds/{threshold.Id}", "published without a source", Check(Good.With(tests: Good.Tests with { Thresholds = [threshold] })));
+    }
+
+    [Fact]
+    public void Two_rules_of_one_id() =>
+        Told("tests/battery.json", "/thresholds", "stands twice", Check(Good.With(tests: Good.Tests with { Thresholds = [Good.Tests.Thresholds[0], Good.Tests.Thresholds[0]] })));
+
+    [Fact]
+    public void A_difference_of_the_sides_that_nothing_gives_or_shows_or_groups()
+    {
+        var rule = Good.Tests.Sides.Rules[0];
+        IReadOnlyList<KnowledgeFault> With(SideRule changed) => Check(Good.With(tests: Good.Tests with { Sides = Good.Tests.Sides with { Rules = [changed] } }));
+        Told("tests/battery.json", $"/sides/rules/{rule.Id}/of", "\"charmCm\"", With(rule with { Of = "charmCm" }));
+        Told("tests/battery.json", $"/sides/rules/{rule.Id}/measure", "\"charm\"", With(rule with { Measure = "charm" }));
+        Told("tests/battery.json", $"/sides/rules/{rule.Id}/group", "\"tail\"", With(rule with { Group = "tail" }));
+        Told("tests/battery.json", $"/sides/rules/{rule.Id}/raises", "\"charm\"", With(rule with { Raises = new Dictionary<string, decimal> { ["charm"] = 0.01m } }));
+    }
+
+    [Fact]
+    public void A_habit_of_an_unknown_event() =>
+        Told("tests/battery.json", $"/sides/habits/{Good.Tests.Sides.Habits[0].Id}/events", "\"long-swim\"",
+            Check(Good.With(tests: Good.Tests with { Sides = Good.Tests.Sides with { Habits = [Good.Tests.Sides.Habits[0] with { Events = ["long-swim"] }] } })));
+
     [Fact]
     public void Usual_weeks_that_miss_a_phase() =>
         Told("rules/defaults.json", "/weeksByPhase", "needs six", Check(Good.With(defaults: Good.Defaults with { WeeksByPhase = [1, 2, 3] })));

@@ -1,5 +1,6 @@
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring.Factors;
 using Recommender.Testing;
 
@@ -32,6 +33,36 @@ public sealed class MassCostTests
 
     [Fact]
     public void Work_that_adds_no_mass_costs_nothing() => Verify("marathon", 25, ExerciseBuilder.Named().OfPattern("upper-push").Rated("upper-push", 3)).Gives(0);
+
+    [Theory]
+    [InlineData(12, true, 0)]
+    [InlineData(13, true, -1.6)]
+    [InlineData(3, false, -1.6)]
+    public void After_an_operation_muscle_is_won_back_first(int monthsAgo, bool surgery, double points)
+    {
+        var request = Marathon.Athlete(a => a with { History = [new EarlierInjury { Region = "shoulder", MonthsAgo = monthsAgo, Surgery = surgery }] });
+        var verify = FactorVerifier.Of<MassCost>().Under(Rules).Given(request).AskedAbout(Press);
+        if (points == 0)
+        {
+            verify.Gives(0);
+        }
+        else
+        {
+            verify.Gives((decimal)points, ("upper-body-mass", (decimal)points));
+        }
+    }
+
+    [Fact]
+    public void After_weeks_off_it_is_not_mentioned() =>
+        FactorVerifier.Of<MassCost>().Under(Rules).Given(Marathon.Athlete(a => a with { Layoff = new LayoffFacts { Weeks = 4 } })).AskedAbout(Press).Gives(0);
+
+    [Theory]
+    [InlineData("low-energy-signs")]
+    [InlineData("missed-periods")]
+    public void With_signs_of_too_little_energy_it_is_not_mentioned(string flag) =>
+        FactorVerifier.Of<MassCost>().Under(Rules).Given(Marathon.Flagged(flag)).AskedAbout(Press).Gives(0);
+
+    private static RequestBuilder Marathon => RequestBuilder.For("distance").Doing("marathon").Aged(25);
 
     private static FactorVerifier Verify(string eventId, int age, Exercise exercise) =>
         FactorVerifier.Of<MassCost>().Under(Rules).Given(RequestBuilder.For(TestEdition.Vocabulary.Events.Find(eventId)!.EventGroup).Doing(eventId).Aged(age)).AskedAbout(exercise);
