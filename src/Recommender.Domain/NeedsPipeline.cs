@@ -23,7 +23,7 @@ public static class NeedsPipeline
         var limits = TissueLimits.Of(situation);
         return new NeedsAnswer
         {
-            Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
+            Needs = NeedLine.Of(profile),
             Derived = profile.Derived,
             Cautions = [Phrasebook.NotMedicalAdvice, .. limits.Referral is { } referral ? [referral.Advice] : Array.Empty<string>(), .. limits.Cautions, .. profile.Cautions],
             Referral = limits.Referral,

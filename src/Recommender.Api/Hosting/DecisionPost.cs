@@ -18,31 +18,20 @@ internal static class DecisionPost
         where TRequest : class
         where TAnswer : class, IDecided
     {
-        var (body, unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
-        if (unread is not null)
+        var (posted, atOnce) = await Posted.Read(context, BodyReader.SingleLimit, log, clock);
+        if (posted is null)
         {
-            return unread;
+            return atOnce!;
         }
 
-        var (key, badKey) = Idempotency.Of(context.Request, body);
-        if (badKey is not null)
-        {
-            return badKey;
-        }
-
-        if (key is not null && await key.Stored(log, clock) is { } before)
-        {
-            return before;
-        }
-
-        if (RequestReader.Read<TRequest>(body, out var fault) is not { } request)
+        if (RequestReader.Read<TRequest>(posted.Body, out var fault) is not { } request)
         {
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var outcome = await answers.One(request, Organisation.Local, key is null ? null : key.Claim);
+        var outcome = await answers.One(request, Organisation.Local, posted.Claim);
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
-            : outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed
+            : outcome.KeyTaken ? await posted.Taken(log, clock)
             : new JsonBytes(outcome.Sent!);
     }
 
@@ -52,24 +41,13 @@ internal static class DecisionPost
         where TRequest : class
         where TAnswer : class, IDecided
     {
-        var (body, unread) = await BodyReader.Read(context.Request, BodyReader.BatchLimit);
-        if (unread is not null)
+        var (posted, atOnce) = await Posted.Read(context, BodyReader.BatchLimit, log, clock);
+        if (posted is null)
         {
-            return unread;
+            return atOnce!;
         }
 
-        var (key, badKey) = Idempotency.Of(context.Request, body);
-        if (badKey is not null)
-        {
-            return badKey;
-        }
-
-        if (key is not null && await key.Stored(log, clock) is { } before)
-        {
-            return before;
-        }
-
-        if (RequestReader.Read<TBatch>(body, out var fault) is not { } batch)
+        if (RequestReader.Read<TBatch>(posted.Body, out var fault) is not { } batch)
         {
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
@@ -80,8 +58,8 @@ internal static class DecisionPost
             return Problem.Of(ProblemTypes.Invalid, new Fault("/requests", count > 0 ? "too-many" : "required", $"{count} requests; give 1 to {MostRequests}."));
         }
 
-        var outcome = await answers.Many(requests, Organisation.Local, Whole, key is null ? null : key.Claim);
-        return outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed : new JsonBytes(outcome.Sent);
+        var outcome = await answers.Many(requests, Organisation.Local, Whole, posted.Claim);
+        return outcome.KeyTaken ? await posted.Taken(log, clock) : new JsonBytes(outcome.Sent);
     }
 
     private static byte[] Whole<TAnswer>(IReadOnlyList<DecisionOutcome<TAnswer>> outcomes) where TAnswer : class

@@ -3,6 +3,7 @@ using Microsoft.OpenApi;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Scoring;
+using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Hosting;
 
@@ -16,8 +17,8 @@ public static class OpenApiDocument
         {
             json.SerializerOptions.TypeInfoResolverChain.Insert(0, WireJson.Default);
             json.SerializerOptions.TypeInfoResolverChain.Insert(1, ApiJson.Default);
-            json.SerializerOptions.TypeInfoResolverChain.Insert(2, VocabularyJson.Default);
-            foreach (var converter in VocabularyJson.Default.Options.Converters)
+            json.SerializerOptions.TypeInfoResolverChain.Insert(2, KnowledgeJson.Default);
+            foreach (var converter in KnowledgeJson.Default.Options.Converters)
             {
                 json.SerializerOptions.Converters.Add(converter);
             }

@@ -36,31 +36,20 @@ public static class NeedsEndpoints
     /// <response code="200">Needs with their weights, what the tests show, cautions, and a referral where there is one.</response>
     private static async Task<IResult> One(HttpContext context, AnswerNeeds answers, IDecisionLog log, TimeProvider clock)
     {
-        var (body, unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
-        if (unread is not null)
+        var (posted, atOnce) = await Posted.Read(context, BodyReader.SingleLimit, log, clock);
+        if (posted is null)
         {
-            return unread;
+            return atOnce!;
         }
 
-        var (key, badKey) = Idempotency.Of(context.Request, body);
-        if (badKey is not null)
-        {
-            return badKey;
-        }
-
-        if (key is not null && await key.Stored(log, clock) is { } before)
-        {
-            return before;
-        }
-
-        if (RequestReader.ReadWithout<RecommendationRequest>(body, [.. OfChoosing], out var fault) is not { } request)
+        if (RequestReader.ReadWithout<RecommendationRequest>(posted.Body, [.. OfChoosing], out var fault) is not { } request)
         {
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var outcome = await answers.One(request, Organisation.Local, key is null ? null : key.Claim);
+        var outcome = await answers.One(request, Organisation.Local, posted.Claim);
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
-            : outcome.KeyTaken ? await key!.Stored(log, clock) ?? Idempotency.Lapsed
+            : outcome.KeyTaken ? await posted.Taken(log, clock)
             : new JsonBytes(outcome.Sent!);
     }
 }

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using Recommender.Answers;
-using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
+using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Vocabulary;
 
@@ -17,5 +17,5 @@ public static class VocabularyEndpoints
     /// <remarks>Requests and answers use these ids only. Events name their group, places what is usually there, red flags their scope, urgency and question.</remarks>
     /// <response code="200">The vocabulary.</response>
     private static JsonBytes Get(EditionInForce editions) =>
-        new(JsonSerializer.SerializeToUtf8Bytes(editions.Current.Catalogue.Vocabulary, VocabularyJson.Default.Vocabulary));
+        new(JsonSerializer.SerializeToUtf8Bytes(editions.Current.Catalogue.Vocabulary, KnowledgeJson.Default.Vocabulary));
 }

@@ -3,6 +3,7 @@ using Recommender.Domain.Catalogue;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Explanations;
+using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
 
@@ -112,7 +113,11 @@ public sealed record NearMiss(string Exercise, string Reason, object? Limit, obj
 /// <param name="Quality">Quality id.</param>
 /// <param name="Weight">0 to 1, four decimals.</param>
 /// <param name="From">Where it comes from; shares sum to 1.</param>
-public sealed record NeedLine(string Quality, decimal Weight, IReadOnlyList<NeedFrom> From);
+public sealed record NeedLine(string Quality, decimal Weight, IReadOnlyList<NeedFrom> From)
+{
+    /// <summary>The needs of a profile as they travel, heaviest first.</summary>
+    public static IReadOnlyList<NeedLine> Of(NeedProfile profile) => [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))];
+}
 
 /// <summary>Where part of a need comes from.</summary>
 /// <param name="Source">event-profile, coach, test or complaint.</param>

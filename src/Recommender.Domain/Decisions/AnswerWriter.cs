@@ -37,7 +37,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             Picks = Picks(picks),
             Limits = eligibility.Limits.Limits,
             LeftOut = leftOut,
-            Needs = [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))],
+            Needs = NeedLine.Of(profile),
             Unmet = referred ? [] : Unmet(picks),
             Assumed = situation.Assumed,
             Referral = eligibility.Limits.Referral,

@@ -18,7 +18,7 @@ internal sealed class ContactBudget
     {
         rules = situation.Knowledge.Dose.Contacts;
         most = rules.Limits.Last(l => l.FromTrainingAgeYears <= situation.TrainingAgeYears).Most;
-        var young = situation.AgeYears < rules.Youth.BelowAge && rules.Youth.Most < most;
+        var young = (situation.Young || situation.AgeYears < rules.Youth.BelowAge) && rules.Youth.Most < most;
         (most, basis, source) = young ? (rules.Youth.Most, rules.Youth.Basis, rules.Youth.Source) : (most, rules.Basis, rules.Source);
         left = most;
         classLeft = [.. rules.Classes.Select(c => (decimal)c.Most)];

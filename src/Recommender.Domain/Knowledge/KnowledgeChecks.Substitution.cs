@@ -37,6 +37,8 @@ public sealed partial class KnowledgeChecks
 
         Qualities(file, "/residuals", rules.Residuals.SelectMany(r => r.Qualities));
         Sourced(file, "/sharesBasis", rules.SharesBasis.Basis, rules.SharesBasis.Source);
+        Sourced(file, "/likenessBasis", rules.LikenessBasis.Basis, rules.LikenessBasis.Source);
+        Sourced(file, "/offerBasis", rules.OfferBasis.Basis, rules.OfferBasis.Source);
         Sourced(file, "/purpose", rules.Purpose.Basis, rules.Purpose.Source);
         Sourced(file, "/order", rules.Order.Basis, rules.Order.Source);
         Sourced(file, "/dose", rules.Dose.Basis, rules.Dose.Source);

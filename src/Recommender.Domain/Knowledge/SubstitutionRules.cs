@@ -11,17 +11,19 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="ContractionElse">Likeness of different contractions, 0 to 1.</param>
 /// <param name="RateByDistance">Likeness of loading rates by steps apart, 0 to 3.</param>
 /// <param name="BandByDistance">Likeness of load bands by steps apart, 0 to 3.</param>
+/// <param name="LikenessBasis">Where the likenesses come from.</param>
 /// <param name="KeepsFrom">Purpose is kept from this share on.</param>
 /// <param name="OfferedFrom">Below this share of the purpose nothing is offered while something keeps it.</param>
 /// <param name="NearestFrom">Below this share of the purpose nothing is offered at all.</param>
 /// <param name="NearestAtMost">How many are offered when nothing keeps the purpose.</param>
 /// <param name="Count">How many are offered where no count is sent.</param>
+/// <param name="OfferBasis">Where those bounds come from.</param>
 /// <param name="Order">What changes the order beside likeness.</param>
 /// <param name="Dose">How a dose carries over.</param>
 /// <param name="Residuals">How long qualities last without training.</param>
 /// <param name="ResidualsBasis">Where the days come from.</param>
 public sealed record SubstitutionRules(LikenessShares Shares, RuleBasis SharesBasis, PurposeRule Purpose, IReadOnlyList<Kin> PatternKin, IReadOnlyList<Kin> SupportKin, decimal ContractionElse,
-    IReadOnlyList<decimal> RateByDistance, IReadOnlyList<decimal> BandByDistance, decimal KeepsFrom, decimal OfferedFrom, decimal NearestFrom, int NearestAtMost, int Count, SubstitutionOrder Order,
+    IReadOnlyList<decimal> RateByDistance, IReadOnlyList<decimal> BandByDistance, RuleBasis LikenessBasis, decimal KeepsFrom, decimal OfferedFrom, decimal NearestFrom, int NearestAtMost, int Count, RuleBasis OfferBasis, SubstitutionOrder Order,
     CarriedDose Dose, IReadOnlyList<Residual> Residuals, RuleBasis ResidualsBasis);
 
 /// <summary>Shares of the parts of likeness; sum 1.</summary>

@@ -1,3 +1,5 @@
+using static Recommender.Domain.Requests.FaultText;
+
 namespace Recommender.Domain.Requests;
 
 /// <content>How a complaint began and went, and what clinicians wrote.</content>

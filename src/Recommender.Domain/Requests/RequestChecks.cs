@@ -1,6 +1,7 @@
 using System.Globalization;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
+using static Recommender.Domain.Requests.FaultText;
 
 namespace Recommender.Domain.Requests;
 
@@ -40,7 +41,7 @@ public sealed partial class RequestChecks
         }
 
         Range("/weeksToCompetition", request.WeeksToCompetition, 0, 60, "weeks");
-        WeekChecks.Of(request, knowledge.Week, faults);
+        Week(request);
         Setting(request.Setting);
         Each("/complaints", request.Complaints, 12, Complaint);
         Ids("/redFlags", request.RedFlags, vocabulary.RedFlags, "red flag", 50);
@@ -364,10 +365,6 @@ public sealed partial class RequestChecks
     private void Add(string pointer, string code, string message) => faults.Add(new Fault(pointer, code, message));
 
     private static string Text(decimal value) => value.ToString("0.####", CultureInfo.InvariantCulture);
-
-    private static string Quote(string id) => $"\"{(id.Length > 60 ? id[..60] + "..." : id)}\"";
-
-    private static string Escape(string key) => key.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal);
 
     private static string List<T>(Terms<T> terms) where T : Term =>
         terms.Count <= 20 ? string.Join(", ", terms.Select(t => t.Id)) : $"the {terms.Count} ids that GET /v1/vocabulary lists";

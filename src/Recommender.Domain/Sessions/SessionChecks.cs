@@ -66,10 +66,10 @@ public static class SessionChecks
 
         foreach (var (region, budget) in budgets ?? new Dictionary<string, decimal>())
         {
-            var pointer = $"/budgets/{region.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}";
+            var pointer = $"/budgets/{FaultText.Escape(region)}";
             if (!vocabulary.Regions.Has(region))
             {
-                faults.Add(new Fault(pointer, "unknown-id", $"\"{(region.Length > 60 ? region[..60] + "..." : region)}\" is not a known region; GET /v1/vocabulary lists the regions."));
+                faults.Add(new Fault(pointer, "unknown-id", $"{FaultText.Quote(region)} is not a known region; GET /v1/vocabulary lists the regions."));
             }
 
             if (budget is <= 0 or > LargestBudget)
@@ -96,7 +96,7 @@ public static class SessionChecks
             }
             else if (catalogue.PositionOf(id) < 0)
             {
-                faults.Add(new Fault($"{at}/{i}", "unknown-id", $"\"{(id.Length > 60 ? id[..60] + "..." : id)}\" is not an exercise of the catalogue; GET /v1/exercises?q= finds one."));
+                faults.Add(new Fault($"{at}/{i}", "unknown-id", $"{FaultText.Quote(id)} is not an exercise of the catalogue; GET /v1/exercises?q= finds one."));
             }
             else
             {

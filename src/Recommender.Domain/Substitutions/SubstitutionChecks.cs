@@ -22,7 +22,7 @@ public static class SubstitutionChecks
 
         if (request.Exercise is { } id && catalogue.PositionOf(id) < 0)
         {
-            faults.Add(new Fault("/exercise", "unknown-id", $"\"{Cut(id)}\" is not an exercise of the catalogue; GET /v1/exercises?q= finds one, or describe it by its tags."));
+            faults.Add(new Fault("/exercise", "unknown-id", $"{FaultText.Quote(id)} is not an exercise of the catalogue; GET /v1/exercises?q= finds one, or describe it by its tags."));
         }
 
         if (request.Described is { } described)
@@ -32,7 +32,7 @@ public static class SubstitutionChecks
 
         if (request.Reason is { } reason && !Reasons.Contains(reason, StringComparer.Ordinal))
         {
-            faults.Add(new Fault("/reason", "unknown-id", $"\"{Cut(reason)}\" is not a reason; give {string.Join(", ", Reasons)}."));
+            faults.Add(new Fault("/reason", "unknown-id", $"{FaultText.Quote(reason)} is not a reason; give {string.Join(", ", Reasons)}."));
         }
 
         if (request.Context is not { } context)
@@ -81,7 +81,7 @@ public static class SubstitutionChecks
 
         foreach (var (quality, rating) in (described.Qualities ?? new Dictionary<string, int>()).Take(60))
         {
-            var at = $"/described/qualities/{quality.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}";
+            var at = $"/described/qualities/{FaultText.Escape(quality)}";
             Known(at, quality, vocabulary.Qualities, required: true);
             if (rating is < 1 or > 3)
             {
@@ -106,10 +106,8 @@ public static class SubstitutionChecks
             }
             else if (!terms.Has(id))
             {
-                faults.Add(new Fault(at, "unknown-id", $"\"{Cut(id)}\" is not known; give one of {wanted}."));
+                faults.Add(new Fault(at, "unknown-id", $"{FaultText.Quote(id)} is not known; give one of {wanted}."));
             }
         }
     }
-
-    private static string Cut(string id) => id.Length > 60 ? id[..60] + "..." : id;
 }

@@ -30,7 +30,7 @@ public static class SubstitutionPipeline
         var replaced = request.Exercise is { } id ? edition.Catalogue.Traits[edition.Catalogue.PositionOf(id)] : DescribedTraits.Of(request.Described!, edition.Catalogue.Vocabulary);
         var likeness = new Likeness(rules, edition.Knowledge.Scoring.NeedMatch.FitByRating, profile, edition.Catalogue.Vocabulary);
         var choice = SubstituteChoice.Of(request, situation, limits, ranking, likeness, replaced);
-        var answer = new AnswerWriter(situation, profile, needs, eligibility, engine, ranking).Write([.. choice.Candidates.Select(c => c.Rank)], decisionId);
+        var answer = new AnswerWriter(situation, profile, needs, eligibility, engine, ranking).Write([.. choice.Candidates.Select(c => c.Rank)], decisionId, ranking.Count == 0 ? null : choice.Caution);
 
         var original = request.Exercise is null || situation.NoAutomaticDose ? null : OriginalDose(situation, profile, likeness.PurposeOf(replaced), edition.Catalogue.PositionOf(request.Exercise));
         var comparison = new Comparison(situation, profile, limits, replaced);
@@ -44,9 +44,9 @@ public static class SubstitutionPipeline
             Limits = answer.Limits,
             LeftOut = answer.LeftOut,
             Needs = answer.Needs,
-            Assumed = [.. answer.Assumed],
+            Assumed = answer.Assumed,
             Referral = answer.Referral,
-            Cautions = [.. answer.Cautions, .. choice.Caution is { } caution ? [caution] : Array.Empty<string>()],
+            Cautions = answer.Status == AnswerStatus.Answered && choice.Caution is { } caution ? [.. answer.Cautions, caution] : answer.Cautions,
             Versions = answer.Versions,
         };
 

@@ -42,7 +42,7 @@ public sealed class ProblemMappingTests(ApiHost api)
     [Fact]
     public async Task Our_own_fault_is_a_500_that_says_nothing_about_us()
     {
-        await using var broken = new ApiHost { Replace = services => services.AddSingleton<IDecisionLog>(new FailingLog(new InvalidOperationException("Sqlite secret at /root/x.cs"))) };
+        await using var broken = new ApiHost { Replace = services => services.AddSingleton<IDecisionLog>(new FailingLog(new InvalidOperationException($"Sqlite secret at {AppContext.BaseDirectory}x.cs"))) };
 
         using var response = await broken.Post("/v1/recommendations", Examples.Minimal());
 

@@ -74,6 +74,7 @@ public sealed class SeasonTests(ITestOutputHelper output)
             foreach (var (_, phase) in Phases)
             {
                 var (week, answer) = season.First(s => PhaseOf(s.Week) == phase);
+                Assert.All(answer.Picks, p => Assert.NotNull(p.Dose));
                 output.WriteLine($"  {phase}, {week} weeks out; needs {string.Join(", ", answer.Needs.Take(4).Select(n => $"{n.Quality} {n.Weight:P0}"))}");
                 foreach (var pick in answer.Picks)
                 {
@@ -82,7 +83,6 @@ public sealed class SeasonTests(ITestOutputHelper output)
             }
         }
 
-        Assert.Equal(12, Squad().Count);
     }
 
     private static List<(int Week, Answer Answer)> Walk(AthleteProfile athlete)

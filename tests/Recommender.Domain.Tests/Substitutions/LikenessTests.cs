@@ -1,6 +1,5 @@
 using CsCheck;
 using Recommender.Domain.Catalogue;
-using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Substitutions;
 using Recommender.Testing;
@@ -20,14 +19,12 @@ public sealed class LikenessTests
         }, iter: 20);
 
     [Fact]
-    public void Likeness_is_between_nothing_and_all_and_ignores_setting_pain_and_calendar() =>
+    public void Likeness_is_between_nothing_and_all_and_ignores_setting_and_calendar() =>
         RequestGenerator.Unflagged.Sample(request =>
         {
             // The same needs elsewhere, with other equipment, in another week: the same likeness.
             var here = Of(request);
-            var stages = Stages.Of(request);
-            var there = new Likeness(TestEdition.Knowledge.Substitution, TestEdition.Knowledge.Scoring.NeedMatch.FitByRating,
-                new NeedProfile(stages.Profile.Needs, []), TestEdition.Vocabulary);
+            var there = Of(request with { Setting = new SettingFacts { Place = "hotel", Equipment = [], Minutes = 3, Slot = "travel-day" }, WeeksToCompetition = 1, Competitions = null, Training = null, WeekKind = "unload", Recent = null, Exclude = null });
             for (var e = 0; e < Catalogue.Count; e += 7)
             {
                 for (var other = 0; other < Catalogue.Count; other += 11)

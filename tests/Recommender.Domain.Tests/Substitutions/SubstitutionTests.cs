@@ -107,21 +107,37 @@ public sealed class SubstitutionTests(ITestOutputHelper output)
         var answer = Ask(new SubstitutionRequest { Exercise = "back-squat", Context = RequestBuilder.For().Flagged(flag) });
         Assert.Equal(AnswerStatus.Referred, answer.Status);
         Assert.Empty(answer.Picks);
+        Assert.DoesNotContain(answer.Cautions, c => c.StartsWith("Nothing that is possible here", StringComparison.Ordinal));
     }
 
     /// <summary>Questions a coach asks on the day, printed to be read.</summary>
     [Fact]
     public void The_questions_of_the_day()
     {
-        Print("back squat, hotel", "back-squat", "equipment", Hotel("sprints"));
-        Print("depth jump, patellar tendon 4/10", "depth-jump", "pain", RequestBuilder.Skilled("jumps", "specific-preparation").Sore("patellar-tendon", 4));
-        Print("Nordic lower, no anchor", "nordic-hamstring-lower", "equipment", RequestBuilder.For("sprints", "specific-preparation").Aged(24, 5).In("club-gym", ["band", "dumbbells", "bench", "sliders", "swiss-ball"]));
-        Print("power clean, no bar, sprinter", "power-clean", "equipment", RequestBuilder.For("sprints", "specific-preparation").Aged(24, 5).In("club-gym", ["dumbbells", "kettlebell", "medicine-ball", "box"]));
-        Print("pull-up, sore elbow, thrower", "pull-up", "pain", RequestBuilder.Skilled("throws", "general-preparation").Sore("elbow", 3, side: "right"));
-        Print("hurdle hop, Achilles 3/10", TestEdition.Current.Catalogue.Exercises.First(e => e.Id.Contains("hurdle-hop", StringComparison.Ordinal)).Id, "pain", RequestBuilder.Skilled("jumps", "specific-preparation").Sore("achilles-calf", 3, side: "left"));
+        var hotel = Print("back squat, hotel", "back-squat", "equipment", Hotel("sprints"));
+        Assert.All(hotel.Picks, p => Assert.Subset(new HashSet<string> { "band", "mini-band", "dumbbell" }, p.Exercise.Equipment.ToHashSet()));
+        Assert.Equal("squat", hotel.Picks[0].Exercise.Pattern);
+
+        var tendon = Print("depth jump, patellar tendon 4/10", "depth-jump", "pain", RequestBuilder.Skilled("jumps", "specific-preparation").Sore("patellar-tendon", 4));
+        Assert.All(tendon.Picks, p => Assert.True(p.Exercise.LoadingRate is LoadingRate.Isometric or LoadingRate.Slow, p.Exercise.Id));
+
+        var nordic = Print("Nordic lower, no anchor", "nordic-hamstring-lower", "equipment", RequestBuilder.For("sprints", "specific-preparation").Aged(24, 5).In("club-gym", ["band", "dumbbells", "bench", "sliders", "swiss-ball"]));
+        Assert.All(nordic.Picks.Take(3), p => Assert.Equal("hamstring", p.Exercise.Pattern));
+
+        var clean = Print("power clean, no bar, sprinter", "power-clean", "equipment", RequestBuilder.For("sprints", "specific-preparation").Aged(24, 5).In("club-gym", ["dumbbells", "kettlebell", "medicine-ball", "box"]));
+        Assert.Equal("olympic-lift", clean.Picks[0].Exercise.Pattern);
+
+        var elbow = Print("pull-up, sore elbow, thrower", "pull-up", "pain", RequestBuilder.Skilled("throws", "general-preparation").Sore("elbow", 3, side: "right"));
+        Assert.Equal("upper-pull", elbow.Replaced.PurposeQuality);
+        Assert.All(elbow.Picks, p => Assert.True(Load(p.Exercise.Id, "elbow") < Load("pull-up", "elbow"), p.Exercise.Id));
+
+        var achilles = Print("hurdle hop, Achilles 3/10", "hurdle-hop", "pain", RequestBuilder.Skilled("jumps", "specific-preparation").Sore("achilles-calf", 3, side: "left"));
+        Assert.DoesNotContain(achilles.Picks, p => p.Exercise.LoadingRate == LoadingRate.Impact && Load(p.Exercise.Id, "achilles-calf") > 3.8m);
     }
 
-    private void Print(string title, string exercise, string reason, RecommendationRequest context)
+    private static decimal Load(string exercise, string region) => TestEdition.Exercise(exercise).TissueLoad.GetValueOrDefault(region)?.Value ?? 0;
+
+    private SubstitutionAnswer Print(string title, string exercise, string reason, RecommendationRequest context)
     {
         var answer = Ask(new SubstitutionRequest { Exercise = exercise, Reason = reason, Context = context });
         output.WriteLine($"{title}: was {answer.Replaced.Dose?.Sets} x {answer.Replaced.Dose?.Amount} for {answer.Replaced.PurposeQuality}");
@@ -132,6 +148,7 @@ public sealed class SubstitutionTests(ITestOutputHelper output)
 
         answer.Cautions.Skip(1).ToList().ForEach(c => output.WriteLine("  ! " + c));
         Assert.NotEqual(AnswerStatus.Referred, answer.Status);
+        return answer;
     }
 
     /// <summary>One loading tier: as heavy, as fast, and on every region within two tenths of the scale; the published tiers are about three wide.</summary>

@@ -1,0 +1,34 @@
+using Recommender.Storage.Decisions;
+
+namespace Recommender.Api.Hosting;
+
+/// <summary>A body that was posted and its idempotency key.</summary>
+/// <param name="Body">Body.</param>
+/// <param name="Key">Key, or null when none was sent.</param>
+internal sealed record Posted(byte[] Body, Idempotency? Key)
+{
+    /// <summary>Makes the claim that stores an answer under the key; null without one.</summary>
+    public Func<byte[], DateTimeOffset, IdempotencyClaim>? Claim => Key is null ? null : Key.Claim;
+
+    /// <summary>Reads body and key.</summary>
+    /// <returns>What was posted; or what to answer at once: a problem, or the answer that is stored under the key.</returns>
+    public static async Task<(Posted? Posted, IResult? AtOnce)> Read(HttpContext context, int limit, IDecisionLog log, TimeProvider clock)
+    {
+        var (body, unread) = await BodyReader.Read(context.Request, limit);
+        if (unread is not null)
+        {
+            return (null, unread);
+        }
+
+        var (key, badKey) = Idempotency.Of(context.Request, body);
+        if (badKey is not null)
+        {
+            return (null, badKey);
+        }
+
+        return key is not null && await key.Stored(log, clock) is { } before ? (null, before) : (new Posted(body, key), null);
+    }
+
+    /// <summary>What stands under the key that was taken while this was answered.</summary>
+    public async Task<IResult> Taken(IDecisionLog log, TimeProvider clock) => await Key!.Stored(log, clock) ?? Idempotency.Lapsed;
+}
