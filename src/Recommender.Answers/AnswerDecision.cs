@@ -36,7 +36,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         var answer = Compute(request, edition, now);
         var sent = AnswerBytes.Of(answer, kind);
         var record = RecordMaker.Make(organisation, kind, request, answer, sent, now);
-        var stored = await log.Append([record], claim?.Invoke(sent, now)).ConfigureAwait(false);
+        var stored = await log.Append([record], claim?.Invoke(sent, now).About([record.AthleteRef])).ConfigureAwait(false);
         return new DecisionOutcome<TAnswer>([], answer, sent, !stored);
     }
 
@@ -71,7 +71,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         }
 
         var bytes = whole(outcomes);
-        var stored = records.Count == 0 || await log.Append(records, claim?.Invoke(bytes, now)).ConfigureAwait(false);
+        var stored = records.Count == 0 || await log.Append(records, claim?.Invoke(bytes, now).About(records.Select(r => r.AthleteRef))).ConfigureAwait(false);
         return new BatchOutcome(bytes, !stored);
     }
 

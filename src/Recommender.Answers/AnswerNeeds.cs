@@ -27,7 +27,7 @@ public sealed class AnswerNeeds(EditionInForce editions, IDecisionLog log, TimeP
         }
 
         var sent = JsonSerializer.SerializeToUtf8Bytes(NeedsPipeline.Answer(request, edition), WireJson.Default.NeedsAnswer);
-        var stored = claim is null || await log.Claim(organisation, claim(sent, clock.GetUtcNow())).ConfigureAwait(false);
+        var stored = claim is null || await log.Claim(organisation, claim(sent, clock.GetUtcNow()).About([request.Athlete?.Ref])).ConfigureAwait(false);
         return new NeedsOutcome([], sent, !stored);
     }
 }

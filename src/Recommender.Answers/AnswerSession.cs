@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Storage.Decisions;
@@ -36,6 +37,19 @@ public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer
 
         var unknown = new Fault("/previousDecision", "unknown-id", "there is no decision of this id; give the decisionId of an earlier answer, or leave it out.");
         return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, editions.Current), unknown], null, null, false);
+    }
+
+    /// <summary>The picks of the decision that a stored request names; null when it names none.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    internal static async Task<EarlierPicks?> EarlierOf(DecisionRecord record, IDecisionLog log)
+    {
+        if (record.Kind != DecisionKind.Session.Id)
+        {
+            return null;
+        }
+
+        using var request = JsonDocument.Parse(record.Request);
+        return request.RootElement.TryGetProperty("previousDecision", out var id) && await log.Read(record.Organisation, id.GetString()!).ConfigureAwait(false) is { } stored ? PicksOf(stored) : null;
     }
 
     /// <summary>The picks of a stored answer of any kind.</summary>

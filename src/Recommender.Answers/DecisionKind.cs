@@ -37,6 +37,14 @@ public abstract class DecisionKind(string id)
     /// <exception cref="InvalidOperationException">There is none.</exception>
     public static DecisionKind Of(string id) => All.First(k => k.Id == id);
 
+    /// <summary>Answers a stored request again; nothing is recorded.</summary>
+    /// <param name="request">The request as it lies in a record.</param>
+    /// <param name="edition">Catalogue and rules.</param>
+    /// <param name="decisionId">Id that the answer carries.</param>
+    /// <param name="earlier">Picks of the decision that the request names, or null.</param>
+    /// <returns>The answer's bytes; or what today's checks find wrong with the request.</returns>
+    public abstract (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier);
+
     /// <summary>A stored request, its personal part put back, as JSON.</summary>
     internal abstract byte[] Whole(ReadOnlySpan<byte> request, ReadOnlySpan<byte> personal);
 }
@@ -79,6 +87,18 @@ public sealed class DecisionKind<TRequest, TAnswer>(string id, Func<TRequest, Ex
         var asked = JsonSerializer.Deserialize(request, requestJson)!;
         return personal.IsEmpty || context(asked) is not { } about ? asked
             : with(asked, PersonalParts.With(about, JsonSerializer.Deserialize(personal, WireJson.Compact.PersonalPart)!));
+    }
+
+    /// <inheritdoc/>
+    public override (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier)
+    {
+        var asked = JsonSerializer.Deserialize(request, requestJson)!;
+        if (asked is SessionRequest session && earlier is not null)
+        {
+            asked = (TRequest)(object)new SessionRequestKeeping(session, earlier);
+        }
+
+        return Faults(asked, edition) is { Count: > 0 } found ? (null, found) : (AnswerBytes.Of(Answer(asked, edition, decisionId), this), []);
     }
 
     /// <inheritdoc/>

@@ -20,7 +20,7 @@ internal static class PersonalParts
         Note(request.Athlete?.Restrictions, r => r.By, Restrictions);
         Note(request.Athlete?.Clearances, c => c.By, Clearances);
         Note(request.Athlete?.Limitations, l => l, Limitations);
-        return request.Athlete?.Ref is null && notes.Count == 0 ? null : new PersonalPart(request.Athlete?.Ref, notes);
+        return request.Athlete?.Ref is null && request.Coach is null && notes.Count == 0 ? null : new PersonalPart(request.Athlete?.Ref, request.Coach, notes);
 
         void Note<T>(IReadOnlyList<T>? items, Func<T, string?> text, string pointer)
         {
@@ -37,6 +37,7 @@ internal static class PersonalParts
     /// <summary>The request without it.</summary>
     public static RecommendationRequest Without(RecommendationRequest request) => request with
     {
+        Coach = null,
         Athlete = request.Athlete is { } athlete
             ? athlete with
             {
@@ -55,6 +56,7 @@ internal static class PersonalParts
         string? Kept(string pointer, int i) => part.Notes.GetValueOrDefault(Pointer(pointer, i));
         return asked with
         {
+            Coach = part.Coach,
             Athlete = asked.Athlete! with
             {
                 Ref = part.Ref,

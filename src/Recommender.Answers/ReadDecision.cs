@@ -10,6 +10,9 @@ public sealed class ReadDecision(IDecisionLog log)
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public async Task<(StoredDecision Stored, byte[] Request)?> Open(string organisation, string decisionId) =>
         await log.Read(organisation, decisionId).ConfigureAwait(false) is { } stored
-            ? (stored, DecisionKind.Of(stored.Record.Kind).Whole(stored.Record.Request.Span, stored.Record.Personal.Span))
+            ? (stored, RequestOf(stored))
             : null;
+
+    /// <summary>The request of a record as it was sent, as JSON; without the personal part once that was erased.</summary>
+    public static byte[] RequestOf(StoredDecision stored) => DecisionKind.Of(stored.Record.Kind).Whole(stored.Record.Request.Span, stored.Record.Personal.Span);
 }

@@ -41,7 +41,10 @@ public sealed class SqliteStore : IDisposable
         }
     }
 
-    /// <summary>An open connection. Flushing is set on each, since SQLite keeps it per connection.</summary>
+    /// <summary>Whether there is a store in a folder.</summary>
+    public static bool IsIn(string folder) => File.Exists(Path.Combine(folder, FileName));
+
+    /// <summary>An open connection. Flushing, and overwriting what is deleted, are set on each, since SQLite keeps them per connection.</summary>
     /// <exception cref="StoreUnavailableException">The file cannot be opened.</exception>
     public SqliteConnection Connect()
     {
@@ -49,7 +52,7 @@ public sealed class SqliteStore : IDisposable
         try
         {
             connection.Open();
-            connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000};");
+            connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000}; PRAGMA secure_delete = ON;");
             return connection;
         }
         catch (SqliteException e)

@@ -13,7 +13,7 @@ public static class FullRequest
             "clearances": [{ "flag": "recent-surgery", "by": "surgeon", "daysAgo": 10 }], "history": [{ "region": "hamstring", "side": "right", "monthsAgo": 8, "surgery": false }],
             "layoff": { "weeks": 3.5, "reason": "illness" }, "growthSpurt": false, "supervised": true, "limitations": ["one hand"]
           },
-          "phase": "pre-competition", "competitions": [{ "daysToStart": 38, "days": 2, "priority": "main" }], "weekKind": "build", "units": "metric",
+          "coach": "HC-1", "phase": "pre-competition", "competitions": [{ "daysToStart": 38, "days": 2, "priority": "main" }], "weekKind": "build", "units": "metric",
           "training": [{ "kind": "tempo", "daysFromToday": 1, "minutes": 40, "contacts": 0, "throws": 0, "effort": 5 }],
           "setting": { "place": "club-gym", "equipment": ["band", "dumbbells", "bench"], "minutes": 25, "limits": ["quiet"], "slot": "gym",
             "kit": { "dumbbell": { "maxKg": 30, "stepKg": 2 }, "barbell": { "barKg": 20, "platesKg": [1.25, 5, 20] } } },

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using Recommender.Answers.Wire;
+using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using static Recommender.Answers.Tests.Desk;
 
@@ -90,7 +91,7 @@ public sealed class PersonalPartTests : DeskTests
         await Desk.Store.Use(async connection =>
         {
             await using var command = connection.CreateCommand();
-            command.CommandText = "UPDATE decisions SET personal = NULL, personal_salt = NULL, athlete_ref = NULL";
+            command.CommandText = "UPDATE decisions SET personal = NULL, personal_salt = NULL, athlete_ref = NULL, coach = NULL";
             return await command.ExecuteNonQueryAsync();
         });
 
@@ -104,7 +105,7 @@ public sealed class PersonalPartTests : DeskTests
         Assert.All(request.Athlete.Restrictions!, r => Assert.Null(r.By));
         Assert.Equal(3, request.Athlete.Restrictions![0].MaxTissueLoad);
         Assert.Equal("", Assert.Single(request.Athlete.Limitations!));
-        Assert.Equal(RecordMaker.ContentHashOf(stored.Record), stored.Record.ContentHash.ToArray());
+        Assert.Equal(new RecordHash(stored.Record).At(stored.Sequence, stored.PreviousHash.Span), stored.Hash.ToArray());
     }
 
     [Fact]

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Testing;
@@ -28,18 +30,19 @@ public sealed class RecordMakerTests
         ["A byte moved from request to answer"] = r => r with { Request = r.Request[..^1], Answer = (byte[])[r.Request.Span[^1], .. r.Answer.Span] },
     };
 
-    /// <summary>Fields that the personal hash covers, the ref as part of the personal part, and the hash itself.</summary>
-    private static readonly string[] Erasable = [nameof(DecisionRecord.Personal), nameof(DecisionRecord.PersonalSalt), nameof(DecisionRecord.AthleteRef), nameof(DecisionRecord.ContentHash)];
+    /// <summary>Fields that the personal hash covers, ref and coach as parts of the personal part, and what only repeats the answer.</summary>
+    private static readonly string[] Erasable = [nameof(DecisionRecord.Personal), nameof(DecisionRecord.PersonalSalt), nameof(DecisionRecord.AthleteRef), nameof(DecisionRecord.Coach), nameof(DecisionRecord.Exercises)];
 
     public static TheoryData<string> Fields => [.. Changes.Keys];
 
     [Fact]
-    public void The_hash_of_a_record_is_that_of_its_content()
+    public void The_personal_part_is_canonical_and_its_hash_that_of_salt_and_part()
     {
         var record = Make();
 
-        Assert.Equal(RecordMaker.ContentHashOf(record), record.ContentHash.ToArray());
-        Assert.Equal(RecordHash.Of(record.PersonalSalt, record.Personal), record.PersonalHash.ToArray());
+        Assert.Equal(SHA256.HashData([.. record.PersonalSalt.Span, .. record.Personal.Span]), record.PersonalHash.ToArray());
+        Assert.Equal(new { record.AthleteRef, record.Coach }.ToString(), new { AthleteRef = "NM-04", Coach = "HC-1" }.ToString());
+        Assert.Equal("""{"coach":"HC-1","notes":{},"ref":"NM-04"}""", Encoding.UTF8.GetString(record.Personal.Span));
     }
 
     [Theory]
@@ -48,7 +51,7 @@ public sealed class RecordMakerTests
     {
         var record = Make();
 
-        Assert.NotEqual(RecordMaker.ContentHashOf(record), RecordMaker.ContentHashOf(Changes[field](record)));
+        Assert.NotEqual(new RecordHash(record).At(1, RecordHash.Genesis), new RecordHash(Changes[field](record)).At(1, RecordHash.Genesis));
     }
 
     [Fact]
@@ -72,7 +75,7 @@ public sealed class RecordMakerTests
 
     private static DecisionRecord Make()
     {
-        var request = Least() with { Athlete = new AthleteFacts { EventGroup = "jumps", Ref = "NM-04" } };
+        var request = Least() with { Athlete = new AthleteFacts { EventGroup = "jumps", Ref = "NM-04" }, Coach = "HC-1" };
         var answer = Domain.RecommendationPipeline.Answer(request, TestEdition.Current, "an-id");
         return RecordMaker.Make("club", DecisionKind.Recommendation, request, answer, "{}"u8.ToArray(), Now);
     }

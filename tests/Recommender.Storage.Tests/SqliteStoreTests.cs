@@ -38,7 +38,7 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
-    public async Task A_store_of_the_first_version_is_brought_up_to_date_and_keeps_its_records()
+    public async Task A_store_of_the_first_version_is_brought_up_to_date_and_keeps_its_records_beside()
     {
         var first = DeployChanges.To.SqliteDatabase($"Data Source={folder.File};Pooling=False")
             .WithScriptsEmbeddedInAssembly(typeof(SqliteStore).Assembly, name => name.EndsWith("0001_decisions.sql", StringComparison.Ordinal))
@@ -54,9 +54,14 @@ public sealed class SqliteStoreTests : IDisposable
         }
 
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store);
+        await using var log = new SqliteDecisionLog(store, new Packings(store));
 
-        Assert.NotNull(await log.Read("club", "old"));
+        Assert.Null(await log.Read("club", "old"));
+        using (var outside = new OutsideConnection(folder.File))
+        {
+            Assert.Equal("old", outside.Value<string>("SELECT decision_id FROM decisions_before_chain"));
+        }
+
         Assert.True(await log.Append([Record("new")], Claim()));
         Assert.Equal(new byte[32], (await log.Read("club", "new"))!.PreviousHash.ToArray());
     }
@@ -81,7 +86,7 @@ public sealed class SqliteStoreTests : IDisposable
     public async Task The_write_ahead_log_does_not_grow_with_the_store()
     {
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store);
+        await using var log = new SqliteDecisionLog(store, new Packings(store));
         var bytes = new byte[64 * 1024];
         new Random(1).NextBytes(bytes);
         for (var i = 0; i < 400; i++)
@@ -98,7 +103,7 @@ public sealed class SqliteStoreTests : IDisposable
     {
         using (var store = SqliteStore.Open(folder.Path))
         {
-            await using var log = new SqliteDecisionLog(store);
+            await using var log = new SqliteDecisionLog(store, new Packings(store));
             await log.Append([Record()], null);
             await log.Read("club", "d-1");
         }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Recommender.Domain.Audit;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
@@ -22,7 +23,18 @@ namespace Recommender.Answers.Wire;
 [JsonSerializable(typeof(SessionRequest))]
 [JsonSerializable(typeof(SessionAnswer))]
 [JsonSerializable(typeof(NeedsAnswer))]
+[JsonSerializable(typeof(ComparisonAnswer))]
+[JsonSerializable(typeof(CounterfactualsAnswer))]
+[JsonSerializable(typeof(SensitivityAnswer))]
+[JsonSerializable(typeof(Dictionary<string, string>))]
+[JsonSerializable(typeof(Dictionary<string, string>[]))]
 [JsonSerializable(typeof(PersonalPart))]
+[JsonSerializable(typeof(VerifyRequest))]
+[JsonSerializable(typeof(ReplayRequest))]
+[JsonSerializable(typeof(CatalogueDraft))]
+[JsonSerializable(typeof(RulesDraft))]
+[JsonSerializable(typeof(CurrentVersion))]
+[JsonSerializable(typeof(ImpactRequest))]
 [JsonSerializable(typeof(AthleteProfile))]
 [JsonSerializable(typeof(Squad))]
 [JsonSerializable(typeof(string))]
@@ -54,8 +66,9 @@ public sealed record RecommendationBatch
 
 /// <summary>What of a request is about a person and can be erased.</summary>
 /// <param name="Ref">The athlete's ref, or null.</param>
+/// <param name="Coach">The coach's id, or null.</param>
 /// <param name="Notes">Pointer to note.</param>
-public sealed record PersonalPart(string? Ref, IReadOnlyDictionary<string, string> Notes);
+public sealed record PersonalPart(string? Ref, string? Coach, IReadOnlyDictionary<string, string> Notes);
 
 /// <summary>A saved profile; a form is filled from it, a request never is.</summary>
 /// <param name="Ref">The organisation's own reference.</param>

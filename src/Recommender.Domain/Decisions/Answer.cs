@@ -35,6 +35,9 @@ public sealed record Answer : IDecided
     /// <inheritdoc/>
     string? IDecided.Top => Picks.Count > 0 ? Picks[0].Exercise.Id : null;
 
+    /// <inheritdoc/>
+    IReadOnlyList<string> IDecided.Exercises => [.. Picks.Select(p => p.Exercise.Id)];
+
     /// <summary>How many exercises passed every gate.</summary>
     public required int EligibleCount { get; init; }
 

@@ -27,11 +27,14 @@ public sealed record DecisionRecord
     /// <summary>The request as JSON, without its personal part.</summary>
     public required ReadOnlyMemory<byte> Request { get; init; }
 
-    /// <summary>Ref and notes as JSON, kept apart so that they can be erased; empty when there are none.</summary>
+    /// <summary>Ref, coach and notes as JSON, kept apart so that they can be erased; empty when there are none.</summary>
     public required ReadOnlyMemory<byte> Personal { get; init; }
 
     /// <summary>The athlete's ref, for search; part of <see cref="Personal"/>.</summary>
     public required string? AthleteRef { get; init; }
+
+    /// <summary>The coach's id, for search; part of <see cref="Personal"/>.</summary>
+    public required string? Coach { get; init; }
 
     /// <summary>Random bytes hashed with the personal part, so that its hash tells nothing once both are gone.</summary>
     public required ReadOnlyMemory<byte> PersonalSalt { get; init; }
@@ -42,6 +45,6 @@ public sealed record DecisionRecord
     /// <summary>The answer as it was sent.</summary>
     public required ReadOnlyMemory<byte> Answer { get; init; }
 
-    /// <summary>Hash of the record's own content.</summary>
-    public required ReadOnlyMemory<byte> ContentHash { get; init; }
+    /// <summary>Exercises that the answer picks, and the one that it replaces, for search; follows from <see cref="Answer"/> and is empty when read back.</summary>
+    public IReadOnlyList<string> Exercises { get; init; } = [];
 }

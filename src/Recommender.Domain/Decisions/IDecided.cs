@@ -12,6 +12,9 @@ public interface IDecided
     /// <summary>Exercise that comes first, or null.</summary>
     string? Top { get; }
 
+    /// <summary>Ids of the exercises that it picks, and of the one that it replaces, each once.</summary>
+    IReadOnlyList<string> Exercises { get; }
+
     /// <summary>What the answer was made on.</summary>
     VersionStamp Versions { get; }
 }

@@ -21,6 +21,9 @@ public sealed record RecommendationRequest
     /// <summary>The rest of the week; at most 60.</summary>
     public IReadOnlyList<TrainingDay>? Training { get; init; }
 
+    /// <summary>The coach who asks: an id of the caller's own, 1 to 100 printable characters. It is kept with the decision and changes nothing of the answer.</summary>
+    public string? Coach { get; init; }
+
     /// <summary>metric or us; for display only, the answer stays in kilograms.</summary>
     public string? Units { get; init; }
 

@@ -40,6 +40,7 @@ public sealed partial class RequestChecks
             Known("/phase", request.Phase, vocabulary.Phases, "phase");
         }
 
+        Reference("/coach", request.Coach, "coach");
         Range("/weeksToCompetition", request.WeeksToCompetition, 0, 60, "weeks");
         Week(request);
         Setting(request.Setting);
@@ -65,6 +66,15 @@ public sealed partial class RequestChecks
         Range("/count", request.Count, 1, 30, "picks");
     }
 
+    /// <summary>An id of the caller's own.</summary>
+    private void Reference(string pointer, string? value, string name)
+    {
+        if (value is not null && (value.Length is 0 or > 100 || value.Any(char.IsControl)))
+        {
+            Add(pointer, "out-of-range", $"{name} is empty, longer than 100 characters or holds control characters; give 1 to 100 printable characters.");
+        }
+    }
+
     private void Athlete(AthleteFacts? athlete)
     {
         if (athlete is null || (athlete.EventGroup is null && athlete.Event is null))
@@ -76,11 +86,7 @@ public sealed partial class RequestChecks
             }
         }
 
-        if (athlete.Ref is { } reference && (reference.Length is 0 or > 100 || reference.Any(char.IsControl)))
-        {
-            Add("/athlete/ref", "out-of-range", "ref is empty, longer than 100 characters or holds control characters; give 1 to 100 printable characters.");
-        }
-
+        Reference("/athlete/ref", athlete.Ref, "ref");
         var groupKnown = Known("/athlete/eventGroup", athlete.EventGroup, vocabulary.EventGroups, "event group");
         if (Known("/athlete/event", athlete.Event, vocabulary.Events, "event") && groupKnown
             && athlete.Event is { } eventId && athlete.EventGroup is { } group

@@ -28,6 +28,10 @@ public sealed class AthleteStore(SqliteStore store)
         SET profile = excluded.profile, updated_at = excluded.updated_at
         """;
 
+    private const string Exists = "SELECT COUNT(*) FROM athletes WHERE organisation = @organisation AND ref = @reference";
+
+    private const string Delete = "DELETE FROM athletes WHERE organisation = @organisation AND ref = @reference";
+
     private const string Mark = "INSERT INTO marks (name) VALUES (@mark) ON CONFLICT (name) DO NOTHING";
 
     /// <summary>All profiles of an organisation, by ref.</summary>
@@ -37,6 +41,29 @@ public sealed class AthleteStore(SqliteStore store)
     /// <summary>One profile, or null.</summary>
     public Task<string?> Read(string organisation, string reference) =>
         store.Use(c => c.QuerySingleOrDefaultAsync<string?>(One, new { organisation, reference }));
+
+    /// <summary>Saves a profile in place of any before it.</summary>
+    /// <returns>Whether there was none before.</returns>
+    /// <exception cref="Decisions.StoreUnavailableException">It could not be saved.</exception>
+    public Task<bool> Save(string organisation, string reference, string profile, DateTimeOffset now) =>
+        store.Use(async c =>
+        {
+            await using var transaction = c.BeginTransaction();
+            var before = await c.ExecuteScalarAsync<long>(Exists, new { organisation, reference }, transaction).ConfigureAwait(false);
+            await c.ExecuteAsync(Put, new { organisation, reference, profile, updatedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
+            await transaction.CommitAsync().ConfigureAwait(false);
+            return before == 0;
+        });
+
+    /// <summary>Removes a profile; what it held is overwritten in the file.</summary>
+    /// <returns>Whether there was one.</returns>
+    /// <exception cref="Decisions.StoreUnavailableException">It could not be removed.</exception>
+    public Task<bool> Remove(string organisation, string reference) => store.Use(async c =>
+    {
+        var removed = await c.ExecuteAsync(Delete, new { organisation, reference }).ConfigureAwait(false) > 0;
+        await c.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)").ConfigureAwait(false);
+        return removed;
+    });
 
     /// <summary>Saves profiles once in the life of the store; later calls with the same mark do nothing.</summary>
     /// <returns>Whether they were saved now.</returns>

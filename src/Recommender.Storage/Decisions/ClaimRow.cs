@@ -15,13 +15,16 @@ internal sealed class ClaimRow
 
     public long NotBefore { get; init; }
 
-    public static ClaimRow Of(string organisation, IdempotencyClaim claim) => new()
+    public IReadOnlyCollection<string> AthleteRefs { get; init; } = [];
+
+    public static ClaimRow Of(string organisation, IdempotencyClaim claim, Packings packings) => new()
     {
         Organisation = organisation,
         Key = claim.Key,
         BodyHash = claim.BodyHash.ToArray(),
-        Response = Packing.Pack(claim.Response.Span),
+        Response = packings.Pack(claim.Response.Span),
         CreatedAt = claim.CreatedAt.ToUnixTimeMilliseconds(),
         NotBefore = claim.NotBefore.ToUnixTimeMilliseconds(),
+        AthleteRefs = claim.AthleteRefs,
     };
 }

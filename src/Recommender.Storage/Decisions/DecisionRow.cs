@@ -5,7 +5,11 @@ namespace Recommender.Storage.Decisions;
 /// <summary>A decision as it lies in the table.</summary>
 internal sealed class DecisionRow
 {
+    private RecordHash? body;
+
     public string Organisation { get; init; } = "";
+
+    public long Sequence { get; private set; }
 
     public string DecisionId { get; init; } = "";
 
@@ -27,6 +31,8 @@ internal sealed class DecisionRow
 
     public string? AthleteRef { get; init; }
 
+    public string? Coach { get; init; }
+
     public byte[]? Personal { get; init; }
 
     public byte[]? PersonalSalt { get; init; }
@@ -37,15 +43,16 @@ internal sealed class DecisionRow
 
     public byte[] Answer { get; init; } = [];
 
-    public byte[] ContentHash { get; init; } = [];
+    public byte[] PreviousHash { get; private set; } = [];
 
-    public byte[] PreviousHash { get; set; } = [];
+    public byte[] Hash { get; private set; } = [];
 
-    public byte[] Hash { get; set; } = [];
+    public IReadOnlyList<string> Exercises { get; init; } = [];
 
-    /// <summary>The row of a record; the answer is packed, the link is set when it is appended.</summary>
-    public static DecisionRow Of(DecisionRecord record) => new()
+    /// <summary>The row of a record, packed; it has no place in the chain yet.</summary>
+    public static DecisionRow Of(DecisionRecord record, Packings packings) => new()
     {
+        body = new RecordHash(record),
         Organisation = record.Organisation,
         DecisionId = record.DecisionId,
         Kind = record.Kind,
@@ -57,16 +64,29 @@ internal sealed class DecisionRow
         RulesVersion = record.Versions.Rules,
         PreferenceVersion = record.Versions.Preference,
         AthleteRef = record.AthleteRef,
+        Coach = record.Coach,
         Personal = record.Personal.IsEmpty ? null : record.Personal.ToArray(),
         PersonalSalt = record.PersonalSalt.ToArray(),
         PersonalHash = record.PersonalHash.ToArray(),
-        Request = record.Request.ToArray(),
-        Answer = Packing.Pack(record.Answer.Span),
-        ContentHash = record.ContentHash.ToArray(),
+        Request = packings.Pack(record.Request.Span),
+        Answer = packings.Pack(record.Answer.Span),
+        Exercises = record.Exercises,
     };
 
+    /// <summary>Gives the row its place.</summary>
+    /// <param name="head">End of the chain before it.</param>
+    /// <returns>End of the chain with it.</returns>
+    public ChainHead Follow(ChainHead head)
+    {
+        Sequence = head.Sequence + 1;
+        PreviousHash = head.Hash;
+        Hash = body!.At(Sequence, PreviousHash);
+        return new ChainHead { Organisation = Organisation, Sequence = Sequence, Hash = Hash };
+    }
+
     /// <summary>The record of the row.</summary>
-    public StoredDecision ToStored() => new(
+    /// <exception cref="InvalidDataException">It is damaged.</exception>
+    public StoredDecision ToStored(Packings packings) => new(
         new DecisionRecord
         {
             Organisation = Organisation,
@@ -75,16 +95,36 @@ internal sealed class DecisionRow
             CreatedAt = DateTimeOffset.FromUnixTimeMilliseconds(CreatedAt),
             Status = Status,
             Top = Top,
-            Versions = new VersionStamp((int)Engine, CatalogueVersion, RulesVersion, PreferenceVersion),
-            Request = Request,
+            Versions = Versions,
+            Request = packings.Unpack(Request),
             Personal = Personal,
             AthleteRef = AthleteRef,
+            Coach = Coach,
             PersonalSalt = PersonalSalt,
             PersonalHash = PersonalHash,
-            Answer = Packing.Unpack(Answer),
-            ContentHash = ContentHash,
+            Answer = packings.Unpack(Answer),
         },
+        Sequence,
         Hash,
         PreviousHash,
         PersonalSalt is null);
+
+    /// <summary>What a list shows of the row.</summary>
+    public DecisionSummary ToSummary() =>
+        new(DecisionId, Kind, DateTimeOffset.FromUnixTimeMilliseconds(CreatedAt), AthleteRef, Coach, Status, Top, Versions, Sequence);
+
+    private VersionStamp Versions => new((int)Engine, CatalogueVersion, RulesVersion, PreferenceVersion);
+}
+
+/// <summary>End of an organisation's chain.</summary>
+internal sealed class ChainHead
+{
+    public string Organisation { get; init; } = "";
+
+    public long Sequence { get; init; }
+
+    public byte[] Hash { get; init; } = [];
+
+    /// <summary>End of a chain that has no record.</summary>
+    public static ChainHead Empty(string organisation) => new() { Organisation = organisation, Hash = RecordHash.Genesis.ToArray() };
 }

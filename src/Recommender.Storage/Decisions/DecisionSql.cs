@@ -1,34 +1,41 @@
 namespace Recommender.Storage.Decisions;
 
-/// <summary>SQL of the decision log.</summary>
+/// <summary>SQL that writes the decision log.</summary>
 internal static class DecisionSql
 {
-    public const string LastHash = """
-        SELECT hash
-        FROM decisions
+    public const string Head = """
+        SELECT organisation AS Organisation, sequence AS Sequence, hash AS Hash
+        FROM chain_heads
         WHERE organisation = @organisation
-        ORDER BY position DESC
-        LIMIT 1
+        ORDER BY organisation
+        """;
+
+    public const string MoveHead = """
+        INSERT INTO chain_heads (organisation, sequence, hash)
+        VALUES (@Organisation, @Sequence, @Hash)
+        ON CONFLICT (organisation) DO UPDATE
+        SET sequence = excluded.sequence, hash = excluded.hash
         """;
 
     public const string Insert = """
         INSERT INTO decisions
-            (organisation, decision_id, kind, created_at, status, top, engine, catalogue_version, rules_version, preference_version,
-             athlete_ref, personal, personal_salt, personal_hash, request, answer, content_hash, previous_hash, hash)
+            (organisation, sequence, decision_id, kind, created_at, status, top, engine, catalogue_version, rules_version, preference_version,
+             athlete_ref, coach, personal, personal_salt, personal_hash, previous_hash, hash, request, answer)
         VALUES
-            (@Organisation, @DecisionId, @Kind, @CreatedAt, @Status, @Top, @Engine, @CatalogueVersion, @RulesVersion, @PreferenceVersion,
-             @AthleteRef, @Personal, @PersonalSalt, @PersonalHash, @Request, @Answer, @ContentHash, @PreviousHash, @Hash)
+            (@Organisation, @Sequence, @DecisionId, @Kind, @CreatedAt, @Status, @Top, @Engine, @CatalogueVersion, @RulesVersion, @PreferenceVersion,
+             @AthleteRef, @Coach, @Personal, @PersonalSalt, @PersonalHash, @PreviousHash, @Hash, @Request, @Answer)
         """;
 
-    public const string Read = """
-        SELECT organisation AS Organisation, decision_id AS DecisionId, kind AS Kind, created_at AS CreatedAt, status AS Status, top AS Top,
-               engine AS Engine, catalogue_version AS CatalogueVersion, rules_version AS RulesVersion, preference_version AS PreferenceVersion,
-               athlete_ref AS AthleteRef, personal AS Personal, personal_salt AS PersonalSalt, personal_hash AS PersonalHash,
-               request AS Request, answer AS Answer, content_hash AS ContentHash, previous_hash AS PreviousHash, hash AS Hash
-        FROM decisions
-        WHERE organisation = @organisation AND decision_id = @decisionId
-        ORDER BY position
-        LIMIT 1
+    public const string InsertExercise = """
+        INSERT INTO decision_exercises (organisation, exercise, created_at, sequence)
+        VALUES (@Organisation, @Exercise, @CreatedAt, @Sequence)
+        ON CONFLICT DO NOTHING
+        """;
+
+    public const string EraseDecisions = """
+        UPDATE decisions
+        SET personal = NULL, personal_salt = NULL, athlete_ref = NULL, coach = NULL
+        WHERE organisation = @organisation AND athlete_ref = @athleteRef
         """;
 
     // Some lapsed claims go with every new one, so that the table does not grow for ever and no caller waits for all of them.
@@ -50,6 +57,26 @@ internal static class DecisionSql
         ON CONFLICT (organisation, key) DO UPDATE
         SET body_hash = excluded.body_hash, response = excluded.response, created_at = excluded.created_at
         WHERE idempotency.created_at < @NotBefore
+        """;
+
+    public const string ForgetClaimAthletes = """
+        DELETE FROM idempotency_athletes
+        WHERE organisation = @Organisation AND key = @Key
+        """;
+
+    public const string ClaimAthlete = """
+        INSERT INTO idempotency_athletes (organisation, athlete_ref, key)
+        VALUES (@Organisation, @AthleteRef, @Key)
+        """;
+
+    // Their rows of athletes go with them.
+    public const string EraseClaims = """
+        DELETE FROM idempotency
+        WHERE organisation = @organisation
+          AND key IN (
+              SELECT key
+              FROM idempotency_athletes
+              WHERE organisation = @organisation AND athlete_ref = @athleteRef)
         """;
 
     public const string ReadClaim = """

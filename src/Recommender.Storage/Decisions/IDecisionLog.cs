@@ -27,6 +27,11 @@ public interface IDecisionLog
     /// <summary>The answer that was stored under a key since <paramref name="notBefore"/>, or null.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore);
+
+    /// <summary>Erases what is personal in an athlete's decisions, and the answers kept under the keys of that athlete's requests. The chain holds.</summary>
+    /// <returns>How many decisions it was erased from.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be erased; nothing was.</exception>
+    Task<int> Erase(string organisation, string athleteRef);
 }
 
 /// <summary>A key under which a caller may ask again.</summary>
@@ -35,19 +40,19 @@ public interface IDecisionLog
 /// <param name="Response">The answer as it was sent.</param>
 /// <param name="CreatedAt">When.</param>
 /// <param name="NotBefore">Older claims of the same key have lapsed and are replaced.</param>
-public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response, DateTimeOffset CreatedAt, DateTimeOffset NotBefore);
+public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response, DateTimeOffset CreatedAt, DateTimeOffset NotBefore)
+{
+    /// <summary>Refs of the athletes that the request was about, so that erasing one of them finds the key.</summary>
+    public IReadOnlyCollection<string> AthleteRefs { get; private init; } = [];
+
+    /// <summary>The claim of a request that was about these athletes; null stands for one without ref.</summary>
+    public IdempotencyClaim About(IEnumerable<string?> athleteRefs) => this with { AthleteRefs = [.. athleteRefs.OfType<string>().Distinct(StringComparer.Ordinal)] };
+}
 
 /// <summary>An answer stored under a key.</summary>
 /// <param name="BodyHash">Hash of the body it answered.</param>
 /// <param name="Response">The answer as it was sent.</param>
 public sealed record StoredAnswer(ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response);
-
-/// <summary>A record and its place in the chain.</summary>
-/// <param name="Record">The record; personal part and ref are empty once erased.</param>
-/// <param name="Hash">Hash it carries.</param>
-/// <param name="PreviousHash">Hash of the record before it.</param>
-/// <param name="PersonalDataErased">Whether its personal part was erased.</param>
-public sealed record StoredDecision(DecisionRecord Record, ReadOnlyMemory<byte> Hash, ReadOnlyMemory<byte> PreviousHash, bool PersonalDataErased);
 
 /// <summary>The store cannot be used now; the same call may succeed later.</summary>
 /// <param name="message">What happened, for the log; not for callers.</param>

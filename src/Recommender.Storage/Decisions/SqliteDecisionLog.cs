@@ -21,15 +21,20 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
     private const int Constraint = 19;
 
     private readonly SqliteStore store;
+    private readonly Packings packings;
+    private readonly DecisionReader reader;
     private readonly Channel<Pending> queue = Channel.CreateUnbounded<Pending>(new UnboundedChannelOptions { SingleReader = true });
     private readonly Task writer;
     private SqliteConnection? connection;
     private long bytesWaiting;
 
     /// <param name="store">The open store.</param>
-    public SqliteDecisionLog(SqliteStore store)
+    /// <param name="packings">What answers are packed with.</param>
+    public SqliteDecisionLog(SqliteStore store, Packings packings)
     {
         this.store = store;
+        this.packings = packings;
+        reader = new DecisionReader(store, packings);
         writer = Task.Run(Write);
     }
 
@@ -41,11 +46,11 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
             throw new ArgumentException("Give at least one record, all of one organisation.", nameof(records));
         }
 
-        return await Append(new Pending([.. records.Select(DecisionRow.Of)], claim is null ? null : ClaimRow.Of(records[0].Organisation, claim))).ConfigureAwait(false);
+        return await Append(new Pending([.. records.Select(r => DecisionRow.Of(r, packings))], claim is null ? null : ClaimRow.Of(records[0].Organisation, claim, packings))).ConfigureAwait(false);
     }
 
     /// <inheritdoc/>
-    public ValueTask<bool> Claim(string organisation, IdempotencyClaim claim) => Append(new Pending([], ClaimRow.Of(organisation, claim)));
+    public ValueTask<bool> Claim(string organisation, IdempotencyClaim claim) => Append(new Pending([], ClaimRow.Of(organisation, claim, packings)));
 
     private async ValueTask<bool> Append(Pending pending)
     {
@@ -62,19 +67,32 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
     }
 
     /// <inheritdoc/>
-    public async Task<StoredDecision?> Read(string organisation, string decisionId)
-    {
-        var row = await store.Use(c => c.QuerySingleOrDefaultAsync<DecisionRow>(DecisionSql.Read, new { organisation, decisionId })).ConfigureAwait(false);
-        return row?.ToStored();
-    }
+    public Task<StoredDecision?> Read(string organisation, string decisionId) => reader.Read(organisation, decisionId);
 
     /// <inheritdoc/>
     public async Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore)
     {
         var row = await store.Use(c => c.QuerySingleOrDefaultAsync<ClaimRow>(DecisionSql.ReadClaim,
             new { organisation, key, notBefore = notBefore.ToUnixTimeMilliseconds() })).ConfigureAwait(false);
-        return row is null ? null : new StoredAnswer(row.BodyHash, Packing.Unpack(row.Response));
+        return row is null ? null : new StoredAnswer(row.BodyHash, packings.Unpack(row.Response));
     }
+
+    /// <inheritdoc/>
+    public Task<int> Erase(string organisation, string athleteRef) => store.Use(async c =>
+    {
+        var about = new { organisation, athleteRef };
+        int erased;
+        await using (var transaction = c.BeginTransaction())
+        {
+            erased = await c.ExecuteAsync(DecisionSql.EraseDecisions, about, transaction).ConfigureAwait(false);
+            await c.ExecuteAsync(DecisionSql.EraseClaims, about, transaction).ConfigureAwait(false);
+            await transaction.CommitAsync().ConfigureAwait(false);
+        }
+
+        // What was erased is overwritten in the file (secure_delete) and must not live on in the write-ahead log.
+        await c.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)").ConfigureAwait(false);
+        return erased;
+    });
 
     /// <summary>Stores what waits, then stops.</summary>
     public async ValueTask DisposeAsync()
@@ -108,12 +126,13 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
             connection ??= store.Connect();
             using var transaction = connection.BeginTransaction();
             // Read under the transaction's lock and forgotten with it: another process may have appended since, and what was rolled back never was.
-            var lastHashes = new Dictionary<string, byte[]>(StringComparer.Ordinal);
+            var heads = new Dictionary<string, ChainHead>(StringComparer.Ordinal);
             foreach (var pending in together)
             {
-                pending.Stored = Store(pending, lastHashes, transaction);
+                pending.Stored = Store(pending, heads, transaction);
             }
 
+            connection.Execute(DecisionSql.MoveHead, heads.Values, transaction);
             transaction.Commit();
         }
         catch (Exception e)
@@ -130,25 +149,35 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
         }
     }
 
-    private bool Store(Pending pending, Dictionary<string, byte[]> lastHashes, SqliteTransaction transaction)
+    private bool Store(Pending pending, Dictionary<string, ChainHead> heads, SqliteTransaction transaction)
     {
-        if (pending.Claim is { } claim)
+        if (pending.Claim is { } claim && !Store(claim, transaction))
         {
-            connection!.Execute(DecisionSql.Sweep, claim, transaction);
-            if (connection!.Execute(DecisionSql.Claim, claim, transaction) == 0)
-            {
-                return false;
-            }
+            return false;
         }
 
         foreach (var row in pending.Rows)
         {
-            row.PreviousHash = lastHashes.TryGetValue(row.Organisation, out var last) ? last
-                : connection!.QuerySingleOrDefault<byte[]>(DecisionSql.LastHash, new { organisation = row.Organisation }, transaction) ?? RecordHash.Genesis.ToArray();
-            row.Hash = lastHashes[row.Organisation] = RecordHash.Link(row.PreviousHash, row.ContentHash);
+            var head = heads.TryGetValue(row.Organisation, out var last) ? last
+                : connection!.QuerySingleOrDefault<ChainHead>(DecisionSql.Head, new { organisation = row.Organisation }, transaction) ?? ChainHead.Empty(row.Organisation);
+            heads[row.Organisation] = row.Follow(head);
         }
 
         connection!.Execute(DecisionSql.Insert, pending.Rows, transaction);
+        connection!.Execute(DecisionSql.InsertExercise, pending.Rows.SelectMany(r => r.Exercises.Select(exercise => new { r.Organisation, Exercise = exercise, r.CreatedAt, r.Sequence })), transaction);
+        return true;
+    }
+
+    private bool Store(ClaimRow claim, SqliteTransaction transaction)
+    {
+        connection!.Execute(DecisionSql.Sweep, claim, transaction);
+        if (connection!.Execute(DecisionSql.Claim, claim, transaction) == 0)
+        {
+            return false;
+        }
+
+        connection!.Execute(DecisionSql.ForgetClaimAthletes, claim, transaction);
+        connection!.Execute(DecisionSql.ClaimAthlete, claim.AthleteRefs.Select(athleteRef => new { claim.Organisation, AthleteRef = athleteRef, claim.Key }), transaction);
         return true;
     }
 

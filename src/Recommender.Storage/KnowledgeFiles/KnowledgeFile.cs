@@ -1,9 +1,10 @@
-using System.Security.Cryptography;
-using System.Text;
+using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 
 namespace Recommender.Storage.KnowledgeFiles;
@@ -11,32 +12,42 @@ namespace Recommender.Storage.KnowledgeFiles;
 /// <summary>One JSON file of the data folder, read and checked against the schema it belongs to.</summary>
 internal sealed class KnowledgeFile
 {
+    private const string Exercises = "exercises";
+
+    private static readonly ConditionalWeakTable<byte[], KnowledgeFile> Parsed = [];
+
+    private ConcurrentDictionary<(Type, string), object?>? typed;
+
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false, MaxDepth = 32 };
 
-    private KnowledgeFile(string path, JsonObject body)
+    private KnowledgeFile(string path, JsonObject body, byte[] canonical)
     {
         Path = path;
         Body = body;
+        Canonical = canonical;
     }
 
     /// <summary>Path below the data folder, with forward slashes.</summary>
     public string Path { get; }
 
-    /// <summary>The content without its schema reference.</summary>
+    /// <summary>The content without its schema reference, as its canonical form says it: however a number was written, it is read alike.</summary>
     public JsonObject Body { get; }
 
+    /// <summary>The content in canonical form.</summary>
+    public byte[] Canonical { get; }
+
     /// <summary>Reads a file; null when it cannot be used, with its faults added.</summary>
-    /// <param name="folder">Data folder.</param>
-    /// <param name="path">Path below it.</param>
+    /// <param name="source">Where files are read from.</param>
+    /// <param name="path">Path there.</param>
     /// <param name="schemas">Schemas by name.</param>
     /// <param name="schema">Name of the file's schema.</param>
     /// <param name="faults">Takes what is wrong.</param>
-    public static KnowledgeFile? Read(string folder, string path, Dictionary<string, JsonSchema> schemas, string schema, List<KnowledgeFault> faults)
+    public static KnowledgeFile? Read(IKnowledgeSource source, string path, Dictionary<string, JsonSchema> schemas, string schema, List<KnowledgeFault> faults)
     {
         JsonDocument document;
         try
         {
-            document = JsonDocument.Parse(File.ReadAllBytes(System.IO.Path.Combine(folder, path)), Strict);
+            document = JsonDocument.Parse(source.Read(path), Strict);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -52,14 +63,20 @@ internal sealed class KnowledgeFile
         using (document)
         {
             var before = faults.Count;
-            Validate(document.RootElement, path, schemas[schema], faults);
-            if (faults.Count > before || JsonObject.Create(document.RootElement.Clone()) is not { } body)
+            var body = document.RootElement.ValueKind == JsonValueKind.Object ? JsonObject.Create(document.RootElement.Clone()) : null;
+            if (body is not null && !source.NamesSchemas)
+            {
+                body["$schema"] = string.Concat(Enumerable.Repeat("../", path.Count(c => c == '/'))) + $"schemas/{schema}.schema.json";
+            }
+
+            Validate(body is null || source.NamesSchemas ? document.RootElement : JsonSerializer.SerializeToElement(body), path, schemas[schema], faults);
+            if (faults.Count > before || body is null)
             {
                 return null;
             }
 
             body.Remove("$schema");
-            return new KnowledgeFile(path, body);
+            return Of(path, JsonSerializer.SerializeToUtf8Bytes(body));
         }
     }
 
@@ -68,13 +85,15 @@ internal sealed class KnowledgeFile
     {
         try
         {
-            return (T?)node.Deserialize(KnowledgeJson.Default.GetTypeInfo(typeof(T))!);
+            return typed is null ? Deserialized() : (T?)typed.GetOrAdd((typeof(T), pointer), _ => Deserialized());
         }
         catch (JsonException e)
         {
             faults.Add(new KnowledgeFault(Path, pointer + JsonPath.ToPointer(e.Path), e.Message));
             return null;
         }
+
+        T? Deserialized() => (T?)node.Deserialize(KnowledgeJson.Default.GetTypeInfo(typeof(T))!);
     }
 
     /// <summary>Reads one exercise that came in another shape than a data file; null when it cannot be used, with its faults added.</summary>
@@ -93,19 +112,17 @@ internal sealed class KnowledgeFile
         faults.AddRange(found
             .Where(f => f.Pointer.StartsWith(Within, StringComparison.Ordinal))
             .Select(f => f with { Pointer = pointer + f.Pointer[Within.Length..] }));
-        return found.Count > 0 ? null : new KnowledgeFile(file, whole).As<Exercise>(row, pointer, faults);
+        return found.Count > 0 ? null : Of(file, JsonSerializer.SerializeToUtf8Bytes(whole)).As<Exercise>(row, pointer, faults);
     }
 
-    /// <summary>Hash of files by path and content, blind to white space: 16 hexadecimal digits.</summary>
-    public static string HashOf(IEnumerable<KnowledgeFile> files)
-    {
-        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in files.OrderBy(f => f.Path, StringComparer.Ordinal))
-        {
-            hash.AppendData(Encoding.UTF8.GetBytes($"{file.Path}\n{file.Body.ToJsonString()}\n"));
-        }
+    /// <summary>A file in canonical form that was checked before; the same bytes are parsed once.</summary>
+    public static KnowledgeFile Trusted(string path, byte[] canonical) =>
+        Parsed.GetValue(canonical, c => new KnowledgeFile(path, JsonNode.Parse(c)!.AsObject(), c) { typed = [] });
 
-        return Convert.ToHexStringLower(hash.GetHashAndReset())[..16];
+    private static KnowledgeFile Of(string path, byte[] json)
+    {
+        var canonical = CanonicalJson.Of(json);
+        return new KnowledgeFile(path, JsonNode.Parse(canonical)!.AsObject(), canonical);
     }
 
     /// <summary>What stands under an "if" is asked, not required, so its no is no fault.</summary>
@@ -114,18 +131,45 @@ internal sealed class KnowledgeFile
     private static void Validate(JsonElement root, string path, JsonSchema schema, List<KnowledgeFault> faults)
     {
         // The flag is cheap; only a file that fails is walked again for its reasons.
-        if (schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.Flag }).IsValid)
+        if (Fits(root, schema))
         {
             return;
         }
 
-        var results = schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.List });
-        var found = (results.Details ?? [])
+        var found = root.ValueKind == JsonValueKind.Object && root.TryGetProperty(Exercises, out var list) && list.ValueKind == JsonValueKind.Array && list.GetArrayLength() > 1
+            ? OneByOne(root, list, path, schema) : [];
+        found = found.Count > 0 ? found : Reasons(root, path, schema);
+        faults.AddRange(found.Count > 0 ? found : [new KnowledgeFault(path, "", "does not fit its schema.")]);
+    }
+
+    /// <summary>Reasons of each exercise by itself: walked whole, a file with a thousand faults takes minutes.</summary>
+    private static List<KnowledgeFault> OneByOne(JsonElement root, JsonElement list, string path, JsonSchema schema)
+    {
+        const string Within = $"/{Exercises}/0";
+        var found = new List<KnowledgeFault>();
+        var shell = JsonObject.Create(root)!.DeepClone().AsObject();
+        foreach (var (item, i) in list.EnumerateArray().Select((item, i) => (item, i)))
+        {
+            shell[Exercises] = new JsonArray(JsonNode.Parse(item.GetRawText()));
+            var one = JsonSerializer.SerializeToElement(shell);
+            if (!Fits(one, schema))
+            {
+                found.AddRange(Reasons(one, path, schema)
+                    .Select(f => f.Pointer.StartsWith(Within, StringComparison.Ordinal) ? f with { Pointer = $"/{Exercises}/{i}{f.Pointer[Within.Length..]}" } : f));
+            }
+        }
+
+        return [.. found.Distinct()];
+    }
+
+    private static bool Fits(JsonElement root, JsonSchema schema) => schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.Flag }).IsValid;
+
+    private static List<KnowledgeFault> Reasons(JsonElement root, string path, JsonSchema schema) =>
+    [
+        .. (schema.Evaluate(root, new EvaluationOptions { OutputFormat = OutputFormat.List }).Details ?? [])
             .Where(d => d.Errors is not null && !IsQuestion(d.EvaluationPath.ToString()))
             .SelectMany(d => d.Errors!.Select(error => new KnowledgeFault(path, d.InstanceLocation.ToString(), error.Value.Replace("\\u0022", "", StringComparison.Ordinal))))
             .Distinct()
-            .OrderByDescending(f => f.Pointer.Length)
-            .ToList();
-        faults.AddRange(found.Count > 0 ? found : [new KnowledgeFault(path, "", "does not fit its schema.")]);
-    }
+            .OrderByDescending(f => f.Pointer.Length),
+    ];
 }

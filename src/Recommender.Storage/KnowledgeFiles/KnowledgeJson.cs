@@ -37,9 +37,11 @@ namespace Recommender.Storage.KnowledgeFiles;
 [JsonSerializable(typeof(DoseRules))]
 [JsonSerializable(typeof(LedgerRules))]
 [JsonSerializable(typeof(SessionRules))]
+[JsonSerializable(typeof(QuestionRules))]
 [JsonSerializable(typeof(DefaultRules))]
 [JsonSerializable(typeof(TestBattery))]
 [JsonSerializable(typeof(ProvocationRules))]
 [JsonSerializable(typeof(ProgrammeRules))]
 [JsonSerializable(typeof(ReturnRules))]
+[JsonSerializable(typeof(AuditRules))]
 public sealed partial class KnowledgeJson : JsonSerializerContext;

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Recommender.Domain.Catalogue;
@@ -12,9 +13,10 @@ public sealed class KnowledgeReader
 {
     private const string ModelSchema = "tissue-load-model";
     private static readonly string[] SchemaNames =
-        ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session"];
+        ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session", "audit", "questions"];
 
-    private readonly string folder;
+    private readonly IKnowledgeSource source;
+    private readonly IKnowledgeSource schemaSource;
     private readonly List<KnowledgeFault> faults = [];
     private readonly List<KnowledgeFile> catalogueFiles = [];
     private readonly List<KnowledgeFile> ruleFiles = [];
@@ -22,10 +24,15 @@ public sealed class KnowledgeReader
 
     private readonly EditedExercises? edited;
     private readonly bool modelling;
+    private readonly bool trusted;
+    private KnowledgeText? catalogueText;
+    private KnowledgeText? rulesText;
 
-    private KnowledgeReader(string folder, EditedExercises? edited, bool modelling)
+    private KnowledgeReader(IKnowledgeSource source, IKnowledgeSource schemaSource, EditedExercises? edited, bool modelling, bool trusted = false)
     {
-        this.folder = folder;
+        this.trusted = trusted;
+        this.source = source;
+        this.schemaSource = schemaSource;
         this.edited = edited;
         this.modelling = modelling;
     }
@@ -33,24 +40,44 @@ public sealed class KnowledgeReader
     /// <summary>Reads an edition; the tissue-load models speak where nothing was measured.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static Edition Read(string folder) => new KnowledgeReader(folder, null, modelling: true).Read();
+    public static Edition Read(string folder) => ReadWithText(folder).Edition;
+
+    /// <summary>Reads an edition and the text of its files, under which its versions are kept.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
+    public static (Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules) ReadWithText(string folder)
+    {
+        var reader = new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), null, modelling: true);
+        return (reader.Read(), reader.catalogueText!, reader.rulesText!);
+    }
+
+    /// <summary>Reads an edition as it was stored, checked like any other.</summary>
+    /// <param name="stored">The stored files.</param>
+    /// <param name="folder">The data folder that holds the schemas.</param>
+    /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
+    public static Edition Read(StoredKnowledge stored, string folder) => new KnowledgeReader(stored, new KnowledgeFolder(folder), null, modelling: true).Read();
 
     /// <summary>Reads an edition as the files are written, no model applied: what was agreed stands, for fitting and for comparison.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static Edition ReadAsWritten(string folder) => new KnowledgeReader(folder, null, modelling: false).Read();
+    public static Edition ReadAsWritten(string folder) => new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), null, modelling: false).Read();
 
     /// <summary>Reads an edition as it would be with edited exercises in place of those of the same ids; nothing is written.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="edited">The edited exercises; others stay as they are.</param>
     /// <exception cref="InvalidKnowledgeException">Something is wrong; carries every fault found, of shape and of fit.</exception>
-    public static Edition ReadWith(string folder, EditedExercises edited) => new KnowledgeReader(folder, edited, modelling: true).Read();
+    public static Edition ReadWith(string folder, EditedExercises edited) => new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), edited, modelling: true).Read();
+
+    /// <summary>Reads an edition whose parts were checked before and that differs from another in a few values, without checking it again: for asking what one changed number does.</summary>
+    /// <param name="stored">The stored files. Those that were read this way before are not parsed again.</param>
+    /// <exception cref="InvalidKnowledgeException">A file does not fit its type.</exception>
+    public static Edition ReadUnchecked(StoredKnowledge stored) => new KnowledgeReader(stored, stored, null, modelling: true, trusted: true).Read();
 
     private Edition Read()
     {
-        if (!Directory.Exists(folder))
+        if (!source.Exists)
         {
-            faults.Add(new KnowledgeFault(folder, "", "the data folder is not there; set Data__Path to the folder with vocabulary.json."));
+            faults.Add(new KnowledgeFault(source.Name, "", "the data folder is not there; set Data__Path to the folder with vocabulary.json."));
             Stop();
         }
 
@@ -75,12 +102,19 @@ public sealed class KnowledgeReader
         var programmes = One<ProgrammeRules>("rules/programmes.json", "programmes", ruleFiles);
         var returning = One<ReturnRules>("rules/return.json", "return", ruleFiles);
         var substitution = One<SubstitutionRules>("rules/substitution.json", "substitution", ruleFiles);
+        var audit = One<AuditRules>("rules/audit.json", "audit", ruleFiles);
+        var questions = One<QuestionRules>("rules/questions.json", "questions", ruleFiles);
         Stop();
 
         exercises = edited is null ? exercises : WithEdits(exercises, edited);
+        (catalogueText, rulesText) = (TextOf(catalogueFiles), TextOf(ruleFiles));
         var sourceIds = sources.Select(s => s.Id).ToHashSet(StringComparer.Ordinal);
-        faults.AddRange(CatalogueChecks.Of(exercises, vocabulary!, sourceIds));
-        faults.AddRange(TissueLoadModelChecks.Of(models, exercises, vocabulary!, sourceIds));
+        if (!trusted)
+        {
+            faults.AddRange(CatalogueChecks.Of(exercises, vocabulary!, sourceIds));
+            faults.AddRange(TissueLoadModelChecks.Of(models, exercises, vocabulary!, sourceIds));
+        }
+
         if (groups.GroupBy(g => g!.EventGroup, StringComparer.Ordinal).Any(g => g.Count() > 1) || groups.SelectMany(g => g!.Events).GroupBy(e => e.Event, StringComparer.Ordinal).Any(g => g.Count() > 1))
         {
             faults.Add(new KnowledgeFault("event-profiles", "", "an event group or an event has two profiles; give one."));
@@ -88,27 +122,36 @@ public sealed class KnowledgeReader
         }
 
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
-            provocation!, programmes!, returning!, substitution!, ledger!, session!);
-        faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
-            EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
-        Stop();
-        faults.AddRange(ComplaintRuleChecks.Of(knowledge, [.. exercises.Select(e => Modelled(e.Exercise))], vocabulary!));
+            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!);
+        if (!trusted)
+        {
+            faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
+                EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
+            Stop();
+            faults.AddRange(ComplaintRuleChecks.Of(knowledge, [.. exercises.Select(e => Modelled(e.Exercise))], vocabulary!));
+        }
+
         Stop();
         var ready = exercises
             .Select(e => Modelled(e.Exercise))
             .Select(e => e with { LoadingsPerUnit = knowledge.Dose.LoadingsPerUnit[e.DoseUnit].Value });
         Exercise Modelled(Exercise exercise) => modelling ? models.Aggregate(exercise, (e, read) => read.Model.Apply(e)) : exercise;
-        return new Edition(new ExerciseCatalogue(ready, vocabulary!, [.. models.Select(m => m.Model)]), knowledge, KnowledgeFile.HashOf(catalogueFiles), KnowledgeFile.HashOf(ruleFiles));
+        return new Edition(new ExerciseCatalogue(ready, vocabulary!, [.. models.Select(m => m.Model)]), knowledge, catalogueText.Version, rulesText.Version);
     }
 
     private void ReadSchemas()
     {
+        if (trusted)
+        {
+            return;
+        }
+
         foreach (var name in HasModels ? [.. SchemaNames, ModelSchema] : SchemaNames)
         {
             var path = $"schemas/{name}.schema.json";
             try
             {
-                schemas[name] = JsonSchema.FromText(File.ReadAllText(Path.Combine(folder, path)));
+                schemas[name] = JsonSchema.FromText(Encoding.UTF8.GetString(schemaSource.Read(path)));
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Text.Json.JsonException)
             {
@@ -119,9 +162,12 @@ public sealed class KnowledgeReader
         Stop();
     }
 
+    private KnowledgeFile? Open(string path, string schema) =>
+        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, faults);
+
     private T? One<T>(string path, string schema, List<KnowledgeFile> kept) where T : class
     {
-        if (KnowledgeFile.Read(folder, path, schemas, schema, faults) is not { } file)
+        if (Open(path, schema) is not { } file)
         {
             return null;
         }
@@ -132,21 +178,20 @@ public sealed class KnowledgeReader
 
     private List<KnowledgeFile> Many(string below, string schema, List<KnowledgeFile> kept)
     {
-        var path = Path.Combine(folder, below);
-        var names = Directory.Exists(path) ? Directory.GetFiles(path, "*.json").Select(f => $"{below}/{Path.GetFileName(f)}").Order(StringComparer.Ordinal).ToList() : [];
+        var names = source.Below(below);
         if (names.Count == 0)
         {
             faults.Add(new KnowledgeFault(below, "", "no file is there; at least one is needed."));
         }
 
-        var files = names.Select(name => KnowledgeFile.Read(folder, name, schemas, schema, faults)).OfType<KnowledgeFile>().ToList();
+        var files = names.Select(name => Open(name, schema)).OfType<KnowledgeFile>().ToList();
         kept.AddRange(files);
         return files;
     }
 
     private List<Source> Sources()
     {
-        if (KnowledgeFile.Read(folder, "sources.json", schemas, "sources", faults) is not { } file)
+        if (Open("sources.json", "sources") is not { } file)
         {
             return [];
         }
@@ -186,7 +231,7 @@ public sealed class KnowledgeReader
     }
 
     /// <summary>Models are no must: without them what was not measured is what was agreed.</summary>
-    private bool HasModels => Directory.Exists(Path.Combine(folder, "models"));
+    private bool HasModels => source.Below("models").Count > 0;
 
     private List<ReadTissueLoadModel> TissueLoadModels() => HasModels
         ? [.. Many("models", ModelSchema, catalogueFiles)
@@ -213,6 +258,8 @@ public sealed class KnowledgeReader
 
     private static IEnumerable<(JsonNode? Node, string Pointer)> Items(KnowledgeFile file, string list) =>
         file.Body[list]!.AsArray().Select((node, i) => (node, $"/{list}/{i}"));
+
+    private static KnowledgeText TextOf(IEnumerable<KnowledgeFile> files) => KnowledgeText.Of(files.Select(f => KeyValuePair.Create(f.Path, f.Canonical)));
 
     private void Stop()
     {

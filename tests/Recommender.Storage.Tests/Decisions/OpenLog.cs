@@ -9,7 +9,7 @@ public sealed class OpenLog : IAsyncDisposable
     {
         Folder = new StoreFolder();
         Store = SqliteStore.Open(Folder.Path);
-        Log = new SqliteDecisionLog(Store);
+        Log = new SqliteDecisionLog(Store, new Packings(Store));
         Outside = new OutsideConnection(Folder.File);
     }
 

@@ -10,6 +10,8 @@ public static class RecordBuilder
 {
     public static readonly DateTimeOffset Noon = new(2026, 3, 1, 12, 0, 0, TimeSpan.Zero);
 
+    private static readonly byte[] Personal = """{"coach":"HC-1","notes":{},"ref":"NM-04"}"""u8.ToArray();
+
     public static DecisionRecord Record(string id = "d-1", string organisation = "club") => new()
     {
         Organisation = organisation,
@@ -20,12 +22,13 @@ public static class RecordBuilder
         Top = "back-squat",
         Versions = new VersionStamp(1, "c0ffee", "beef", null),
         Request = Encoding.UTF8.GetBytes($$"""{"phase":"taper","count":6,"only":"{{id}}"}"""),
-        Personal = """{"ref":"NM-04","notes":{}}"""u8.ToArray(),
+        Personal = Personal,
+        Coach = "HC-1",
         AthleteRef = "NM-04",
         PersonalSalt = "0123456789abcdef"u8.ToArray(),
-        PersonalHash = SHA256.HashData("personal"u8),
-        Answer = Encoding.UTF8.GetBytes($$"""{"decisionId":"{{id}}","picks":[]}"""),
-        ContentHash = SHA256.HashData(Encoding.UTF8.GetBytes(id)),
+        PersonalHash = SHA256.HashData([.. "0123456789abcdef"u8, .. Personal]),
+        Answer = Encoding.UTF8.GetBytes($$$"""{"decisionId":"{{{id}}}","picks":[{"exercise":{"id":"back-squat"}}]}"""),
+        Exercises = ["back-squat"],
     };
 
     public static IdempotencyClaim Claim(string key = "key-1", string body = "body", string response = "response", DateTimeOffset? at = null) =>

@@ -58,7 +58,7 @@ public sealed class SharedCommitTests : OpenLogTests
         Task<bool>[] appends;
         using (Outside.Lock())
         {
-            appends = [.. Enumerable.Range(0, 6).Select(i => Log.Append([i == 3 ? Record("odd") with { ContentHash = new byte[40] } : Record($"d-{i}")], null).AsTask())];
+            appends = [.. Enumerable.Range(0, 6).Select(i => Log.Append([i == 3 ? Record("odd") with { PersonalHash = new byte[40] } : Record($"d-{i}")], null).AsTask())];
         }
 
         await Assert.ThrowsAsync<ArgumentException>(() => appends[3]);
@@ -97,6 +97,7 @@ public sealed class SharedCommitTests : OpenLogTests
     public async Task What_would_fill_memory_is_refused_while_the_store_is_held_and_taken_again_after()
     {
         var big = new byte[10 * 1024 * 1024];
+        new Random(1).NextBytes(big);
         List<Task<bool>> waiting;
         using (Outside.Lock())
         {

@@ -19,13 +19,14 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(Bytes(record), Bytes(stored.Record));
         Assert.False(stored.PersonalDataErased);
         Assert.Equal(new byte[32], stored.PreviousHash.ToArray());
-        Assert.Equal(RecordHash.Link(new byte[32], record.ContentHash.Span), stored.Hash.ToArray());
+        Assert.Equal(1, stored.Sequence);
+        Assert.Equal(new RecordHash(record).At(1, new byte[32]), stored.Hash.ToArray());
     }
 
     [Fact]
     public async Task Gives_back_a_record_without_ref_notes_top_and_preference()
     {
-        var record = Record() with { Top = null, AthleteRef = null, Personal = default };
+        var record = Record() with { Top = null, AthleteRef = null, Coach = null, Personal = default };
         await Log.Append([record], null);
 
         var stored = await Log.Read("club", "d-1");
@@ -56,7 +57,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     public async Task Says_when_the_personal_part_was_erased()
     {
         await Log.Append([Record()], null);
-        Outside.Run("UPDATE decisions SET personal = NULL, personal_salt = NULL, athlete_ref = NULL");
+        Outside.Run("UPDATE decisions SET personal = NULL, personal_salt = NULL, athlete_ref = NULL, coach = NULL");
 
         var stored = await Log.Read("club", "d-1");
 
@@ -155,7 +156,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     {
         await Log.Append([Record("d-1")], null);
         await Log.DisposeAsync();
-        await using (var next = new SqliteDecisionLog(Store))
+        await using (var next = new SqliteDecisionLog(Store, new Packings(Store)))
         {
             await next.Append([Record("d-2")], null);
         }
@@ -167,7 +168,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     public async Task Two_programs_that_append_to_one_file_do_not_fork_the_chain()
     {
         using var otherStore = SqliteStore.Open(Folder.Path);
-        await using var other = new SqliteDecisionLog(otherStore);
+        await using var other = new SqliteDecisionLog(otherStore, new Packings(otherStore));
         for (var i = 0; i < 20; i++)
         {
             await (i % 2 == 0 ? Log : other).Append([Record($"turn-{i}")], null);
@@ -211,7 +212,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     public async Task A_damaged_answer_is_told_and_never_given()
     {
         await Log.Append([Record()], null);
-        foreach (var damage in new[] { "x''", "x'000000'", "x'7fffffff0b'", "x'ffffffff0b'", "x'00000005'", "substr(answer, 1, length(answer) - 1)" })
+        foreach (var damage in new[] { "x''", "x'000000'", "x'0000000728b52ffd'", "x'ffffffff28b52ffd'", "x'00000000'", "substr(answer, 1, length(answer) - 1)" })
         {
             Outside.Run($"UPDATE decisions SET answer = {damage}");
 
@@ -221,8 +222,8 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
 
     /// <summary>The fields that compare by value, without those that compare by address.</summary>
     private static DecisionRecord Bare(DecisionRecord r) =>
-        r with { Request = default, Personal = default, PersonalSalt = default, PersonalHash = default, Answer = default, ContentHash = default };
+        r with { Request = default, Personal = default, PersonalSalt = default, PersonalHash = default, Answer = default, Exercises = [] };
 
     private static string[] Bytes(DecisionRecord r) =>
-        [.. new[] { r.Request, r.Personal, r.PersonalSalt, r.PersonalHash, r.Answer, r.ContentHash }.Select(b => Convert.ToHexString(b.Span))];
+        [.. new[] { r.Request, r.Personal, r.PersonalSalt, r.PersonalHash, r.Answer }.Select(b => Convert.ToHexString(b.Span))];
 }

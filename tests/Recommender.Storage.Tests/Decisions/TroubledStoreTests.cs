@@ -11,7 +11,7 @@ public sealed class TroubledStoreTests
     {
         using var disk = new SmallDisk("3m");
         using var store = SqliteStore.Open(disk.Path);
-        await using var log = new SqliteDecisionLog(store);
+        await using var log = new SqliteDecisionLog(store, new Packings(store));
         var answered = new List<string>();
         var refused = 0;
         for (var i = 0; refused < 3; i++)
@@ -46,7 +46,7 @@ public sealed class TroubledStoreTests
         using var disk = new SmallDisk("8m");
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store);
+            await using var log = new SqliteDecisionLog(store, new Packings(store));
             await log.Append([Record("d-1")], null);
         }
 
@@ -56,7 +56,7 @@ public sealed class TroubledStoreTests
 
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store);
+            await using var log = new SqliteDecisionLog(store, new Packings(store));
             await log.Append([Record("d-2")], null);
         }
 
@@ -70,7 +70,7 @@ public sealed class TroubledStoreTests
         using var store = SqliteStore.Open(disk.Path);
         store.CloseIdle();
         disk.MakeReadOnly();
-        var log = new SqliteDecisionLog(store);
+        var log = new SqliteDecisionLog(store, new Packings(store));
         Assert.Throws<StoreUnavailableException>(store.TryWrite);
         await Assert.ThrowsAsync<StoreUnavailableException>(() => new AthleteStore(store).SaveOnce("mark", "club", [], Noon));
         await Assert.ThrowsAsync<StoreUnavailableException>(async () => await log.Append([Record("d-1")], null));
@@ -114,11 +114,25 @@ public sealed class TroubledStoreTests
         await open.Log.Append([Record("d-1")], null);
         await open.Log.Append([Record("d-2")], null);
         // As when a copy is restored under a running program: the same file, older content.
-        open.Outside.Run("DELETE FROM decisions WHERE decision_id = 'd-2'");
+        open.Outside.Run("DELETE FROM decisions WHERE decision_id = 'd-2'; UPDATE chain_heads SET (sequence, hash) = (SELECT sequence, hash FROM decisions)");
 
         await open.Log.Append([Record("d-3")], null);
 
         Assert.Equal(["d-1", "d-3"], Chain.Walk(open.Folder.File)["club"]);
+    }
+
+    [Fact]
+    public async Task A_last_record_that_was_cut_off_is_still_missed_after_more_were_appended()
+    {
+        await using var open = OpenLog.OnNewStore();
+        await open.Log.Append([Record("d-1"), Record("d-2")], null);
+        open.Outside.Run("DELETE FROM decisions WHERE decision_id = 'd-2'");
+
+        await open.Log.Append([Record("d-3")], null);
+
+        var broken = (await new ChainVerifier(open.Store, new Packings(open.Store)).Verify("club")).FirstBroken!;
+        Assert.Equal(2, broken.Position);
+        Assert.Contains("missing", broken.Problem, StringComparison.Ordinal);
     }
 
     /// <summary>A record of a few pages that packing cannot shrink.</summary>

@@ -1,0 +1,146 @@
+using Recommender.Answers.Wire;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
+using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
+using Recommender.Storage.Versioning;
+
+namespace Recommender.Answers;
+
+/// <summary>Drafts of catalogue and rules: make one, compare two, put one in force, take one away.</summary>
+/// <param name="versions">Keeps versions.</param>
+/// <param name="editions">Gives texts.</param>
+/// <param name="inForce">The edition in force.</param>
+/// <param name="start">Gives the schemas.</param>
+/// <param name="clock">Gives the time.</param>
+public sealed class KnowledgeVersions(VersionStore versions, Editions editions, EditionInForce inForce, KnowledgeAtStart start, TimeProvider clock) : IDisposable
+{
+    /// <summary>The word for the version in force.</summary>
+    public const string Current = "current";
+
+    /// <summary>Most faults of a draft that are told.</summary>
+    public const int MostFaults = 2000;
+
+    private readonly SemaphoreSlim publishing = new(1, 1);
+
+    /// <summary>The version in force of a kind.</summary>
+    public string InForce(KnowledgeKind kind) => kind == KnowledgeKind.Catalogue ? inForce.Current.CatalogueVersion : inForce.Current.RulesVersion;
+
+    /// <summary>Versions that an organisation can see, newest first.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public Task<IReadOnlyList<KeptVersion>> List(string organisation, KnowledgeKind kind) => versions.List(organisation, kind);
+
+    /// <summary>The text of a version, or of the one in force; null when there is none.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public Task<KnowledgeText?> Text(string organisation, KnowledgeKind kind, string version) => versions.Read(organisation, kind, version == Current ? InForce(kind) : version);
+
+    /// <summary>Makes a draft of a catalogue, checks it with the rules in force, and keeps it unless it is a dry run.</summary>
+    /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
+    public Task<DraftOutcome> Draft(string organisation, CatalogueDraft draft) =>
+        Draft(organisation, KnowledgeKind.Catalogue, draft.BasedOn, draft.DryRun == true, CatalogueEdit.Of(draft.Upsert ?? [], draft.Remove ?? []));
+
+    /// <summary>Makes a draft of rules, checks it with the catalogue in force, and keeps it unless it is a dry run.</summary>
+    /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
+    public Task<DraftOutcome> Draft(string organisation, RulesDraft draft) =>
+        Draft(organisation, KnowledgeKind.Rules, draft.BasedOn, draft.DryRun == true, RulesEdit.Of(draft.Upsert ?? [], draft.Remove ?? []));
+
+    private async Task<DraftOutcome> Draft(string organisation, KnowledgeKind kind, string? basedOn, bool dryRun, KnowledgeEdit edit)
+    {
+        var parent = basedOn is null or Current ? InForce(kind) : basedOn;
+        if (await Text(organisation, kind, parent).ConfigureAwait(false) is not { } before)
+        {
+            return DraftOutcome.Wrong([.. edit.Faults, new Fault("/basedOn", "unknown-id", "there is no such version here; give current, or a version that the list shows.")]);
+        }
+
+        var after = edit.Faults.Count > 0 ? null : edit.Apply(before);
+        if (after is null || edit.Faults.Count > 0)
+        {
+            return DraftOutcome.Wrong(edit.Faults);
+        }
+
+        var (_, faults) = await Check(organisation, kind, after).ConfigureAwait(false);
+        if (faults.Count > 0)
+        {
+            return DraftOutcome.Wrong([.. faults.Select(f => edit.Told(f, after))]);
+        }
+
+        var changes = KnowledgeChange.Between(before, after);
+        var isNew = !dryRun && await versions.Keep(organisation, kind, after, parent, clock.GetUtcNow()).ConfigureAwait(false);
+        return new DraftOutcome(after.Version, parent, changes, isNew, []);
+    }
+
+    /// <summary>What differs between two versions; null when one is not here.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<IReadOnlyList<KnowledgeChange>?> Between(string organisation, KnowledgeKind kind, string from, string to) =>
+        await Text(organisation, kind, from).ConfigureAwait(false) is { } before && await Text(organisation, kind, to).ConfigureAwait(false) is { } after ? KnowledgeChange.Between(before, after) : null;
+
+    /// <summary>Puts a kept version in force, at once and for every later answer; an older one rolls back.</summary>
+    /// <returns>False with no faults when there is no such version; false with faults when it does not fit what is in force of the other kind, which then stays as it was.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be recorded; what was in force stays.</exception>
+    public async Task<(bool Done, IReadOnlyList<KnowledgeFault> Faults)> Publish(string organisation, KnowledgeKind kind, string version)
+    {
+        await publishing.WaitAsync().ConfigureAwait(false);
+        try
+        {
+            if (await Text(organisation, kind, version).ConfigureAwait(false) is not { } text)
+            {
+                return (false, []);
+            }
+
+            var (edition, faults) = await Check(organisation, kind, text).ConfigureAwait(false);
+            if (edition is null)
+            {
+                return (false, faults);
+            }
+
+            await versions.Publish(organisation, edition.CatalogueVersion, edition.RulesVersion, clock.GetUtcNow()).ConfigureAwait(false);
+            inForce.Replace(edition);
+            return (true, []);
+        }
+        finally
+        {
+            publishing.Release();
+        }
+    }
+
+    /// <summary>The edition of a version of one kind with what is in force of the other; null when there is no such version.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public Task<Edition?> With(string organisation, KnowledgeKind kind, string version) => kind == KnowledgeKind.Catalogue
+        ? editions.Of(organisation, version, InForce(KnowledgeKind.Rules))
+        : editions.Of(organisation, InForce(KnowledgeKind.Catalogue), version);
+
+    /// <summary>Takes a draft away.</summary>
+    /// <returns>Whether it was a draft and is gone.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be taken away.</exception>
+    public Task<bool> Discard(string organisation, KnowledgeKind kind, string version) => versions.Discard(organisation, kind, version);
+
+    /// <inheritdoc/>
+    public void Dispose() => publishing.Dispose();
+
+    /// <summary>Reads a version with what is in force of the other kind, checked in full.</summary>
+    private async Task<(Edition? Edition, IReadOnlyList<KnowledgeFault> Faults)> Check(string organisation, KnowledgeKind kind, KnowledgeText text)
+    {
+        var other = kind == KnowledgeKind.Catalogue ? KnowledgeKind.Rules : KnowledgeKind.Catalogue;
+        var beside = await Text(organisation, other, Current).ConfigureAwait(false) ?? throw new StoreUnavailableException("The version in force is not in the store.");
+        try
+        {
+            return (KnowledgeReader.Read(kind == KnowledgeKind.Catalogue ? new StoredKnowledge(text, beside) : new StoredKnowledge(beside, text), start.Folder), []);
+        }
+        catch (InvalidKnowledgeException e)
+        {
+            return (null, e.Faults);
+        }
+    }
+}
+
+/// <summary>What became of a draft.</summary>
+/// <param name="Version">Its version; null when it is wrong.</param>
+/// <param name="BasedOn">The version that it was made from.</param>
+/// <param name="Changes">What differs from that.</param>
+/// <param name="Kept">Whether it was kept now; false on a dry run, and when it was kept before.</param>
+/// <param name="Faults">Everything that is wrong.</param>
+public sealed record DraftOutcome(string? Version, string? BasedOn, IReadOnlyList<KnowledgeChange> Changes, bool Kept, IReadOnlyList<Fault> Faults)
+{
+    /// <summary>A draft that is wrong.</summary>
+    internal static DraftOutcome Wrong(IReadOnlyList<Fault> faults) => new(null, null, [], false, faults);
+}

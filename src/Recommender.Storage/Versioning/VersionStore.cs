@@ -1,0 +1,107 @@
+using Dapper;
+using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
+
+namespace Recommender.Storage.Versioning;
+
+/// <summary>Keeps versions of catalogue and rules by the hash of their text, and which pair is in force.</summary>
+/// <param name="store">The open store.</param>
+public sealed class VersionStore(SqliteStore store)
+{
+    /// <summary>Owner of what the data folder holds: every organisation can see it.</summary>
+    private const string Everybody = "";
+
+    /// <summary>Keeps a version.</summary>
+    /// <param name="organisation">Whose it is; null for what the data folder holds.</param>
+    /// <param name="kind">Catalogue or rules.</param>
+    /// <param name="text">Its text.</param>
+    /// <param name="basedOn">Version that it was made from, or null.</param>
+    /// <param name="now">When.</param>
+    /// <returns>False when the organisation could see it already.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
+    public async Task<bool> Keep(string? organisation, KnowledgeKind kind, KnowledgeText text, string? basedOn, DateTimeOffset now)
+    {
+        if (await Has(organisation ?? Everybody, kind, text.Version).ConfigureAwait(false))
+        {
+            return false;
+        }
+
+        var content = Packing.Plain.Pack(text.Utf8.Span);
+        return await store.Use(c => c.ExecuteAsync(VersionSql.Insert,
+            new { organisation = organisation ?? Everybody, kind = Word(kind), version = text.Version, basedOn, createdAt = now.ToUnixTimeMilliseconds(), content })).ConfigureAwait(false) == 1;
+    }
+
+    /// <summary>The text of a version, or null when the organisation has none of it.</summary>
+    /// <exception cref="InvalidDataException">The stored text is damaged or is not that of the version.</exception>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<KnowledgeText?> Read(string organisation, KnowledgeKind kind, string version)
+    {
+        var content = await store.Use(c => c.QuerySingleOrDefaultAsync<byte[]?>(VersionSql.Content, new { organisation, everybody = Everybody, kind = Word(kind), version })).ConfigureAwait(false);
+        return content is null ? null : KnowledgeText.Stored(Packing.Plain.Unpack(content), version);
+    }
+
+    /// <summary>Versions that an organisation can see, newest first.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<IReadOnlyList<KeptVersion>> List(string organisation, KnowledgeKind kind) =>
+        [.. (await store.Use(c => c.QueryAsync<VersionRow>(VersionSql.List, new { organisation, everybody = Everybody, kind = Word(kind) })).ConfigureAwait(false))
+            .Select(r => new KeptVersion(r.Version, r.BasedOn, DateTimeOffset.FromUnixTimeMilliseconds(r.CreatedAt), r.Organisation == Everybody, r.Published != 0))];
+
+    /// <summary>Puts a pair in force.</summary>
+    /// <exception cref="StoreUnavailableException">It could not be recorded; the pair before stays in force.</exception>
+    public Task Publish(string organisation, string catalogue, string rules, DateTimeOffset now) =>
+        store.Use(c => c.ExecuteAsync(VersionSql.Publish, new { organisation, catalogue, rules, publishedAt = now.ToUnixTimeMilliseconds() }));
+
+    /// <summary>The pair in force, or null while the organisation has published nothing and the data folder holds.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<(string Catalogue, string Rules)?> InForce(string organisation) =>
+        await store.Use(c => c.QuerySingleOrDefaultAsync<PublicationRow>(VersionSql.InForce, new { organisation })).ConfigureAwait(false) is { } row ? (row.Catalogue, row.Rules) : null;
+
+    /// <summary>Takes a draft away: a version of the organisation's own that was never in force and that no decision was made on.</summary>
+    /// <returns>Whether it was one and is gone.</returns>
+    /// <exception cref="StoreUnavailableException">It could not be taken away.</exception>
+    public async Task<bool> Discard(string organisation, KnowledgeKind kind, string version) =>
+        await store.Use(c => c.ExecuteAsync(VersionSql.Discard, new { organisation, kind = Word(kind), version })).ConfigureAwait(false) == 1;
+
+    private async Task<bool> Has(string organisation, KnowledgeKind kind, string version) =>
+        await store.Use(c => c.ExecuteScalarAsync<long>(VersionSql.Count, new { organisation, everybody = Everybody, kind = Word(kind), version })).ConfigureAwait(false) > 0;
+
+    private static string Word(KnowledgeKind kind) => kind == KnowledgeKind.Catalogue ? "catalogue" : "rules";
+
+    private sealed class VersionRow
+    {
+        public string Organisation { get; init; } = "";
+
+        public string Version { get; init; } = "";
+
+        public string? BasedOn { get; init; }
+
+        public long CreatedAt { get; init; }
+
+        public long Published { get; init; }
+    }
+
+    private sealed class PublicationRow
+    {
+        public string Catalogue { get; init; } = "";
+
+        public string Rules { get; init; } = "";
+    }
+}
+
+/// <summary>What a version is of.</summary>
+public enum KnowledgeKind
+{
+    /// <summary>Vocabulary, sources, exercises, tissue-load models.</summary>
+    Catalogue,
+
+    /// <summary>Event profiles, rules, tests.</summary>
+    Rules,
+}
+
+/// <summary>A version that is kept.</summary>
+/// <param name="Version">Hash of its text.</param>
+/// <param name="BasedOn">Version that it was made from, or null.</param>
+/// <param name="CreatedAt">Since when it is kept.</param>
+/// <param name="FromDataFolder">Whether it came with the data folder.</param>
+/// <param name="Published">Whether the organisation ever put it in force.</param>
+public sealed record KeptVersion(string Version, string? BasedOn, DateTimeOffset CreatedAt, bool FromDataFolder, bool Published);

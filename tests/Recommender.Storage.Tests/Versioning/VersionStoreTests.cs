@@ -1,0 +1,144 @@
+using System.Security.Cryptography;
+using System.Text;
+using Recommender.Storage.KnowledgeFiles;
+using Recommender.Storage.Tests.KnowledgeFiles;
+using Recommender.Storage.Versioning;
+
+namespace Recommender.Storage.Tests.Versioning;
+
+public sealed class VersionStoreTests : IDisposable
+{
+    private static readonly DateTimeOffset Noon = new(2026, 3, 1, 12, 0, 0, TimeSpan.Zero);
+    private readonly StoreFolder folder = new();
+    private readonly SqliteStore store;
+    private readonly VersionStore versions;
+
+    public VersionStoreTests()
+    {
+        store = SqliteStore.Open(folder.Path);
+        versions = new VersionStore(store);
+    }
+
+    public void Dispose()
+    {
+        store.Dispose();
+        folder.Dispose();
+    }
+
+    [Fact]
+    public async Task Gives_back_the_text_of_a_version_byte_for_byte()
+    {
+        var text = Text("one");
+        Assert.True(await versions.Keep("club", KnowledgeKind.Catalogue, text, null, Noon));
+        Assert.False(await versions.Keep("club", KnowledgeKind.Catalogue, text, null, Noon));
+
+        var read = await versions.Read("club", KnowledgeKind.Catalogue, text.Version);
+
+        Assert.Equal(text.Utf8.ToArray(), read!.Utf8.ToArray());
+        Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(text.Utf8.Span))[..32], text.Version);
+        Assert.Null(await versions.Read("club", KnowledgeKind.Rules, text.Version));
+    }
+
+    [Fact]
+    public async Task Another_organisations_version_is_not_there_and_that_of_the_data_folder_is_everybodys()
+    {
+        await versions.Keep("club", KnowledgeKind.Rules, Text("own"), null, Noon);
+        await versions.Keep(null, KnowledgeKind.Rules, Text("folder"), null, Noon);
+
+        Assert.Null(await versions.Read("academy", KnowledgeKind.Rules, Text("own").Version));
+        Assert.NotNull(await versions.Read("academy", KnowledgeKind.Rules, Text("folder").Version));
+        Assert.False(await versions.Keep("academy", KnowledgeKind.Rules, Text("folder"), null, Noon));
+        Assert.True(Assert.Single(await versions.List("academy", KnowledgeKind.Rules)).FromDataFolder);
+    }
+
+    [Fact]
+    public async Task A_changed_text_is_told_and_never_given()
+    {
+        await versions.Keep("club", KnowledgeKind.Catalogue, Text("one"), null, Noon);
+        await versions.Keep("club", KnowledgeKind.Catalogue, Text("two"), null, Noon);
+        using var outside = new OutsideConnection(folder.File);
+        outside.Run($"UPDATE knowledge_versions SET content = (SELECT content FROM knowledge_versions WHERE version = '{Text("two").Version}')");
+
+        await Assert.ThrowsAsync<InvalidDataException>(() => versions.Read("club", KnowledgeKind.Catalogue, Text("one").Version));
+    }
+
+    [Fact]
+    public async Task The_last_published_pair_is_in_force_and_older_ones_stay_published()
+    {
+        foreach (var name in new[] { "one", "two", "three" })
+        {
+            await versions.Keep("club", KnowledgeKind.Catalogue, Text(name), null, Noon);
+        }
+
+        Assert.Null(await versions.InForce("club"));
+        await versions.Publish("club", Text("one").Version, "r", Noon);
+        await versions.Publish("club", Text("two").Version, "r", Noon);
+
+        Assert.Equal((Text("two").Version, "r"), await versions.InForce("club"));
+        Assert.Null(await versions.InForce("academy"));
+        Assert.Equal(2, (await versions.List("club", KnowledgeKind.Catalogue)).Count(v => v.Published));
+        Assert.False(await versions.Discard("club", KnowledgeKind.Catalogue, Text("one").Version));
+        Assert.False(await versions.Discard("academy", KnowledgeKind.Catalogue, Text("three").Version));
+        Assert.True(await versions.Discard("club", KnowledgeKind.Catalogue, Text("three").Version));
+        Assert.Null(await versions.Read("club", KnowledgeKind.Catalogue, Text("three").Version));
+    }
+
+    private static KnowledgeText Text(string name) => KnowledgeText.Of([KeyValuePair.Create("a.json", Encoding.UTF8.GetBytes($$"""{"name":"{{name}}"}"""))]);
+}
+
+public sealed class StoredKnowledgeTests : IDisposable
+{
+    private readonly DataCopy data = new();
+
+    public void Dispose() => data.Dispose();
+
+    [Fact]
+    public void Stored_text_is_read_as_the_folder_is_checked_or_not()
+    {
+        var (edition, catalogue, rules) = KnowledgeReader.ReadWithText(data.Folder);
+        var stored = new StoredKnowledge(KnowledgeText.Stored(catalogue.Utf8.ToArray(), catalogue.Version), KnowledgeText.Stored(rules.Utf8.ToArray(), rules.Version));
+
+        foreach (var again in new[] { KnowledgeReader.Read(stored, data.Folder), KnowledgeReader.ReadUnchecked(stored) })
+        {
+            Assert.Equal((edition.CatalogueVersion, edition.RulesVersion), (again.CatalogueVersion, again.RulesVersion));
+            Assert.Equal((catalogue.Version, rules.Version), (again.CatalogueVersion, again.RulesVersion));
+            Assert.Equal(edition.Catalogue.Exercises.Select(e => e.Id), again.Catalogue.Exercises.Select(e => e.Id));
+            var (was, now) = (edition.Catalogue.Exercises.ToList(), again.Catalogue.Exercises.ToList());
+            Assert.All(Enumerable.Range(0, was.Count), i => Assert.Equal(Json(was[i]), Json(now[i])));
+        }
+    }
+
+    [Fact]
+    public void How_a_number_is_written_changes_no_version()
+    {
+        var before = KnowledgeReader.Read(data.Folder);
+
+        data.Edit("rules/defaults.json", f => f["smallSpaceMetres"] = System.Text.Json.Nodes.JsonNode.Parse("3.00"));
+
+        Assert.Equal(before.RulesVersion, KnowledgeReader.Read(data.Folder).RulesVersion);
+    }
+
+    [Fact]
+    public void A_changed_value_is_named_and_made_alone()
+    {
+        var (_, before, _) = KnowledgeReader.ReadWithText(data.Folder);
+        data.Edit("exercises/squat.json", f =>
+        {
+            f["exercises"]![0]!["setUpMinutes"] = 7;
+            f["exercises"]![1]!["howTo"] = "Sit down and stand up.";
+        });
+        var (_, after, _) = KnowledgeReader.ReadWithText(data.Folder);
+
+        var changes = KnowledgeChange.Between(before, after);
+
+        Assert.Equal(2, changes.Count);
+        Assert.All(changes, c => Assert.Equal("exercises/squat.json", c.File));
+        Assert.EndsWith("set up minutes: from 2 to 7.", changes.Single(c => c.Text.Contains("minutes", StringComparison.Ordinal)).Text.Replace("from 1 ", "from 2 ").Replace("from 3 ", "from 2 ").Replace("from 0 ", "from 2 "));
+        var alone = changes[0].Alone(before);
+        Assert.Equal([changes[0].Text], KnowledgeChange.Between(before, alone).Select(c => c.Text));
+        Assert.Equal(after.Version, changes[1].Alone(alone).Version);
+        Assert.Empty(KnowledgeChange.Between(after, after));
+    }
+
+    private static string Json(Domain.Catalogue.Exercise exercise) => System.Text.Json.JsonSerializer.Serialize(exercise, KnowledgeJson.Default.Exercise);
+}
