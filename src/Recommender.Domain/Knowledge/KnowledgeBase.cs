@@ -15,7 +15,7 @@ public sealed class KnowledgeBase
     /// <summary>Gathers knowledge that passed the knowledge checks.</summary>
     public KnowledgeBase(IReadOnlyList<Source> sources, IReadOnlyList<EventGroupProfile> eventGroups, NeedRules needs, PainRules pain, PeakingRules peaking,
         WeekRules week, CompetenceRules competence, ScoringRules scoring, DoseRules dose, DefaultRules defaults, TestBattery tests, ProvocationRules provocation,
-        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session)
+        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session, AuditRules audit, QuestionRules questions)
     {
         Sources = sources;
         EventGroups = eventGroups;
@@ -28,6 +28,8 @@ public sealed class KnowledgeBase
         Dose = dose;
         Ledger = ledger;
         Session = session;
+        Audit = audit;
+        Questions = questions;
         Defaults = defaults;
         Tests = tests;
         Provocation = provocation;
@@ -75,6 +77,12 @@ public sealed class KnowledgeBase
 
     /// <summary>Rules for sessions chosen as a whole.</summary>
     public SessionRules Session { get; }
+
+    /// <summary>Rules for asking a decision again.</summary>
+    public AuditRules Audit { get; }
+
+    /// <summary>Which red flags a person is asked about.</summary>
+    public QuestionRules Questions { get; }
 
     /// <summary>What is taken when a request leaves it out.</summary>
     public DefaultRules Defaults { get; }

@@ -33,11 +33,13 @@ public sealed partial class KnowledgeChecks
         checks.Peaking(knowledge.Peaking);
         checks.Week(knowledge.Week);
         checks.Substitution(knowledge.Substitution);
+        checks.Audit(knowledge.Audit);
         checks.Competence(knowledge.Competence);
         checks.Scoring(knowledge.Scoring);
         checks.faults.AddRange(TestBatteryChecks.Of(knowledge.Tests, vocabulary, checks.sources, exercises.Select(e => e.Id).ToHashSet(StringComparer.Ordinal)));
         checks.Ledger(knowledge.Ledger, knowledge.Week, exercises);
         checks.Session(knowledge.Session, exercises);
+        checks.Questions(knowledge.Questions);
         checks.Defaults(knowledge.Defaults);
         if (checks.faults.Count == 0)
         {

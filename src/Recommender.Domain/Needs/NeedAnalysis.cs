@@ -12,21 +12,26 @@ public static class NeedAnalysis
     /// <returns>At least one need; weights sum to 1 exactly.</returns>
     public static NeedProfile Derive(Situation situation, bool shown = false)
     {
+        var (sheet, tests) = Gather(situation, shown);
+        return tests is null ? new NeedProfile(sheet.Settle(), []) : new NeedProfile(sheet.Settle(), tests.Cautions) { Derived = tests.Derived, WeakerSides = tests.WeakerSides };
+    }
+
+    /// <summary>What each origin adds, before all are scaled to 1; the event profile first.</summary>
+    internal static IReadOnlyList<WeighedNeed> Lines(Situation situation) => Gather(situation, shown: false).Sheet.Lines;
+
+    private static (NeedSheet Sheet, TestNeeds? Tests) Gather(Situation situation, bool shown)
+    {
         var sheet = new NeedSheet(situation.Catalogue.Vocabulary);
         AddEventProfile(situation, sheet);
         AddCoachNeeds(situation, sheet);
         ComplaintNeeds.Add(situation, sheet);
-        if (TestNeeds.Of(situation, shown) is not { } tests)
-        {
-            return new NeedProfile(sheet.Settle(), []);
-        }
-
-        foreach (var raise in tests.Raises)
+        var tests = TestNeeds.Of(situation, shown);
+        foreach (var raise in tests?.Raises ?? [])
         {
             sheet.Add(raise.Quality, raise.Weight, "test", raise.Note, raise.Basis, raise.Source);
         }
 
-        return new NeedProfile(sheet.Settle(), tests.Cautions) { Derived = tests.Derived, WeakerSides = tests.WeakerSides };
+        return (sheet, tests);
     }
 
     private static void AddEventProfile(Situation situation, NeedSheet sheet)

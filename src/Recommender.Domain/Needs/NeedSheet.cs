@@ -6,14 +6,17 @@ namespace Recommender.Domain.Needs;
 /// <param name="vocabulary">Gives the order of qualities.</param>
 internal sealed class NeedSheet(Vocabulary vocabulary)
 {
-    private readonly List<Line> lines = new(vocabulary.Qualities.Count);
+    private readonly List<WeighedNeed> lines = new(vocabulary.Qualities.Count);
+
+    /// <summary>What was added so far, in order.</summary>
+    public IReadOnlyList<WeighedNeed> Lines => lines;
 
     /// <summary>Adds weight to a quality; nothing when the weight is 0.</summary>
     public void Add(string quality, decimal weight, string source, string note, Basis basis, string? reference)
     {
         if (weight > 0)
         {
-            lines.Add(new Line(vocabulary.Qualities.IndexOf(quality), weight, source, note, basis, reference));
+            lines.Add(new WeighedNeed(vocabulary.Qualities.IndexOf(quality), weight, source, note, basis, reference));
         }
     }
 
@@ -53,7 +56,14 @@ internal sealed class NeedSheet(Vocabulary vocabulary)
         return [.. from.Select((line, i) => Origin(line, shares[i] / 1000m))];
     }
 
-    private static NeedOrigin Origin(Line line, decimal share) => new(line.Source, share, line.Note, line.Basis, line.Reference);
-
-    private readonly record struct Line(int Position, decimal Weight, string Source, string Note, Basis Basis, string? Reference);
+    private static NeedOrigin Origin(WeighedNeed line, decimal share) => new(line.Source, share, line.Note, line.Basis, line.Reference);
 }
+
+/// <summary>Weight that one origin gives to a quality, before all are scaled to 1.</summary>
+/// <param name="Position">Position in the vocabulary's qualities.</param>
+/// <param name="Weight">Above 0.</param>
+/// <param name="Source">event-profile, coach, test, complaint or history.</param>
+/// <param name="Note">In plain words.</param>
+/// <param name="Basis">Where the weight comes from.</param>
+/// <param name="Reference">Source id, or null.</param>
+internal readonly record struct WeighedNeed(int Position, decimal Weight, string Source, string Note, Basis Basis, string? Reference);

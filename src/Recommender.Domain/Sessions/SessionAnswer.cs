@@ -86,6 +86,9 @@ public sealed record SessionAnswer : IDecided
 
     /// <inheritdoc/>
     string? IDecided.Top => Picks.Count > 0 ? Picks[0].Exercise.Id : null;
+
+    /// <inheritdoc/>
+    IReadOnlyList<string> IDecided.Exercises => [.. Picks.Select(p => p.Exercise.Id)];
 }
 
 /// <summary>One pick of a session.</summary>

@@ -10,6 +10,10 @@ public sealed class Likeness
 {
     private const int Whole = 1000;
     private readonly SubstitutionRules rules;
+    private readonly Units units;
+    private readonly int contractionElse;
+    private readonly int[] rateByDistance;
+    private readonly int[] bandByDistance;
     private readonly long[] worth; // [quality, rating] weight of the quality times fit of the rating
     private readonly int[] patternKin; // [pattern, pattern]
     private readonly int[] supportKin;
@@ -23,13 +27,24 @@ public sealed class Likeness
     public Likeness(SubstitutionRules rules, IReadOnlyList<decimal> fitByRating, NeedProfile profile, Vocabulary vocabulary)
     {
         this.rules = rules;
+        units = new Units(rules.Shares);
+        contractionElse = Thousandths(rules.ContractionElse);
+        rateByDistance = [.. rules.RateByDistance.Select(Thousandths)];
+        bandByDistance = [.. rules.BandByDistance.Select(Thousandths)];
         var floor = (long)decimal.Round(rules.Purpose.FloorWeight * NeedProfile.WeightUnits);
         worth = new long[vocabulary.Qualities.Count * 4];
-        for (var q = 0; q < vocabulary.Qualities.Count; q++)
+        var needed = new long[vocabulary.Qualities.Count];
+        foreach (var need in profile.Needs)
         {
-            for (var rating = 1; rating <= 3; rating++)
+            needed[need.Position] = need.WeightUnits;
+        }
+
+        for (var rating = 1; rating <= 3; rating++)
+        {
+            var fit = (long)decimal.Round(fitByRating[rating] * 100);
+            for (var q = 0; q < needed.Length; q++)
             {
-                worth[(q * 4) + rating] = (floor + (profile.Needs.FirstOrDefault(n => n.Position == q)?.WeightUnits ?? 0)) * (long)decimal.Round(fitByRating[rating] * 100);
+                worth[(q * 4) + rating] = (floor + needed[q]) * fit;
             }
         }
 
@@ -52,18 +67,21 @@ public sealed class Likeness
     }
 
     /// <summary>How alike they are; thousandths, 0 to 1,000. The same in both directions where both are worth as much.</summary>
-    public int Of(Traits replaced, Traits other)
+    public int Of(Traits replaced, Traits other) => Of(replaced, other, out _);
+
+    /// <summary>How alike they are, and the share of the purpose kept; thousandths.</summary>
+    internal int Of(Traits replaced, Traits other, out int kept)
     {
-        var shares = rules.Shares;
+        kept = Kept(replaced, other);
         var parts = new Sum();
-        parts.Add(shares.Purpose, Purpose(replaced, other));
-        parts.Add(shares.Pattern, patternKin[(replaced.Pattern * patterns) + other.Pattern]);
-        parts.Add(shares.Support, supportKin[(replaced.Support * supports) + other.Support]);
-        parts.Add(Known(shares.Direction, replaced.Direction, other.Direction), replaced.Direction == other.Direction ? Whole : 0);
-        parts.Add(Known(shares.Contraction, replaced.Contraction, other.Contraction), replaced.Contraction == other.Contraction ? Whole : Thousandths(rules.ContractionElse));
-        parts.Add(Known(shares.LoadingRate, replaced.LoadingRate, other.LoadingRate), ByDistance(rules.RateByDistance, replaced.LoadingRate, other.LoadingRate));
-        parts.Add(Known(shares.LoadBand, replaced.LoadBand, other.LoadBand), ByDistance(rules.BandByDistance, replaced.LoadBand, other.LoadBand));
-        parts.Add(replaced.Family is null || other.Family is null ? 0 : shares.Family, Kin(replaced, other) ? Whole : 0);
+        parts.Add(units.Purpose, Purpose(replaced, other, kept));
+        parts.Add(units.Pattern, patternKin[(replaced.Pattern * patterns) + other.Pattern]);
+        parts.Add(units.Support, supportKin[(replaced.Support * supports) + other.Support]);
+        parts.Add(Known(units.Direction, replaced.Direction, other.Direction), replaced.Direction == other.Direction ? Whole : 0);
+        parts.Add(Known(units.Contraction, replaced.Contraction, other.Contraction), replaced.Contraction == other.Contraction ? Whole : contractionElse);
+        parts.Add(Known(units.LoadingRate, replaced.LoadingRate, other.LoadingRate), ByDistance(rateByDistance, replaced.LoadingRate, other.LoadingRate));
+        parts.Add(Known(units.LoadBand, replaced.LoadBand, other.LoadBand), ByDistance(bandByDistance, replaced.LoadBand, other.LoadBand));
+        parts.Add(replaced.Family is null || other.Family is null ? 0 : units.Family, Kin(replaced, other) ? Whole : 0);
         return parts.Thousandths;
     }
 
@@ -82,7 +100,7 @@ public sealed class Likeness
 
     private static bool Kin(Traits a, Traits b) => a.Family == b.Family || (b.Id is { } id && a.Neighbours.Contains(id, StringComparer.Ordinal));
 
-    private int Purpose(Traits replaced, Traits other)
+    private int Purpose(Traits replaced, Traits other, int kept)
     {
         long both = 0, either = 0;
         for (var q = 0; q < replaced.Ratings.Count; q++)
@@ -92,13 +110,12 @@ public sealed class Likeness
         }
 
         var alike = either == 0 ? Whole : (int)(both * Whole / either);
-        var kept = Kept(replaced, other);
         return (int)((kept * rules.Purpose.KeptShare) + (alike * (1 - rules.Purpose.KeptShare)));
     }
 
-    private static decimal Known(decimal share, int a, int b) => a < 0 || b < 0 ? 0 : share;
+    private static long Known(long share, int a, int b) => a < 0 || b < 0 ? 0 : share;
 
-    private static int ByDistance(IReadOnlyList<decimal> byDistance, int a, int b) => a < 0 || b < 0 ? 0 : Thousandths(byDistance[Math.Abs(a - b)]);
+    private static int ByDistance(int[] byDistance, int a, int b) => a < 0 || b < 0 ? 0 : byDistance[Math.Abs(a - b)];
 
     private static int Thousandths(decimal share) => (int)decimal.Round(share * Whole);
 
@@ -125,13 +142,34 @@ public sealed class Likeness
         private long total;
         private long shares;
 
-        public void Add(decimal share, int thousandths)
+        public void Add(long units, int thousandths)
         {
-            var units = (long)decimal.Round(share * 10_000);
             shares += units;
             total += units * thousandths;
         }
 
         public readonly int Thousandths => (int)(total / shares);
+    }
+
+    /// <summary>Shares in ten-thousandths.</summary>
+    private sealed class Units(LikenessShares shares)
+    {
+        public long Purpose { get; } = Of(shares.Purpose);
+
+        public long Pattern { get; } = Of(shares.Pattern);
+
+        public long Support { get; } = Of(shares.Support);
+
+        public long Direction { get; } = Of(shares.Direction);
+
+        public long Contraction { get; } = Of(shares.Contraction);
+
+        public long LoadingRate { get; } = Of(shares.LoadingRate);
+
+        public long LoadBand { get; } = Of(shares.LoadBand);
+
+        public long Family { get; } = Of(shares.Family);
+
+        private static long Of(decimal share) => (long)decimal.Round(share * 10_000);
     }
 }

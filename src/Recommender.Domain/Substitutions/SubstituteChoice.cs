@@ -18,11 +18,22 @@ internal sealed record Candidate(int Rank, Traits Traits, int Likeness, int Kept
 /// <param name="Caution">Said when nothing keeps the purpose, or null.</param>
 internal sealed record SubstituteChoice(IReadOnlyList<Candidate> Candidates, string? Caution)
 {
+    /// <summary>What the reason of the swap takes from an exercise in the order; thousandths.</summary>
+    public static int Takes(SubstitutionRequest request, Situation situation, TissueLimits limits, Exercise exercise, Traits replaced)
+    {
+        var order = situation.Knowledge.Substitution.Order;
+        return request.Reason switch
+        {
+            "pain" => (int)(order.SorePerLoad * limits.Rows.Select(r => ExerciseCatalogue.LoadOn(exercise, situation.Catalogue.Vocabulary.Regions[r.Region])?.High ?? 0).DefaultIfEmpty(0).Max()),
+            "competence" when replaced.Id is { } id => order.HarderPerStep * Math.Max(0, exercise.Complexity - situation.Catalogue.Find(id)!.Complexity),
+            _ => 0,
+        };
+    }
+
     /// <summary>Chooses.</summary>
     public static SubstituteChoice Of(SubstitutionRequest request, Situation situation, TissueLimits limits, Ranking ranking, Likeness likeness, Traits replaced)
     {
         var rules = situation.Knowledge.Substitution;
-        var complexity = replaced.Id is { } id ? situation.Catalogue.Find(id)!.Complexity : 0;
         var all = new List<Candidate>(ranking.Count);
         for (var rank = 0; rank < ranking.Count; rank++)
         {
@@ -33,14 +44,8 @@ internal sealed record SubstituteChoice(IReadOnlyList<Candidate> Candidates, str
             }
 
             var traits = situation.Catalogue.Traits[ranking.Positions[rank]];
-            var alike = likeness.Of(replaced, traits);
-            var takes = request.Reason switch
-            {
-                "pain" => (int)(rules.Order.SorePerLoad * limits.Rows.Select(r => ExerciseCatalogue.LoadOn(exercise, situation.Catalogue.Vocabulary.Regions[r.Region])?.High ?? 0).DefaultIfEmpty(0).Max()),
-                "competence" when complexity > 0 => rules.Order.HarderPerStep * Math.Max(0, exercise.Complexity - complexity),
-                _ => 0,
-            };
-            all.Add(new Candidate(rank, traits, alike, likeness.Kept(replaced, traits), alike - takes));
+            var alike = likeness.Of(replaced, traits, out var kept);
+            all.Add(new Candidate(rank, traits, alike, kept, alike - Takes(request, situation, limits, exercise, replaced)));
         }
 
         var sorted = all.OrderByDescending(c => c.Order).ThenByDescending(c => c.Likeness).ThenBy(c => c.Rank).ToList();

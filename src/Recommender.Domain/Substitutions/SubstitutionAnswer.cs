@@ -1,7 +1,11 @@
+using System.Text.Json.Serialization;
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
+using Recommender.Domain.Explanations;
 using Recommender.Domain.Requests;
+using Recommender.Domain.Scoring;
 
 namespace Recommender.Domain.Substitutions;
 
@@ -46,6 +50,9 @@ public sealed record SubstitutionAnswer : IDecided
 
     /// <inheritdoc/>
     string? IDecided.Top => Picks.Count > 0 ? Picks[0].Exercise.Id : null;
+
+    /// <inheritdoc/>
+    IReadOnlyList<string> IDecided.Exercises => [.. Picks.Select(p => p.Exercise.Id).Concat(Replaced.Exercise is { } replaced ? [replaced] : [])];
 }
 
 /// <summary>The exercise that is replaced.</summary>
@@ -61,6 +68,14 @@ public sealed record Substitute : Pick
     /// <param name="pick">The pick.</param>
     public Substitute(Pick pick)
         : base(pick)
+    {
+    }
+
+    /// <summary>As it is read back from a record.</summary>
+    [JsonConstructor]
+    public Substitute(int rank, ExerciseBrief exercise, Points score, IReadOnlyList<Contribution> contributions, Dose? dose, IReadOnlyDictionary<string, TissueLoad> tissueLoad,
+        IReadOnlyList<string> why, IReadOnlyList<string> cautions, EvidenceShare evidence)
+        : base(rank, exercise, score, contributions, dose, tissueLoad, why, cautions, evidence)
     {
     }
 

@@ -10,6 +10,15 @@ public sealed class MassCost() : Factor("mass-cost")
     /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
+    /// <summary>Whether it takes anything from this athlete.</summary>
+    internal static bool Applies(Situation situation) => situation.AgeYears >= situation.Knowledge.Scoring.MassCost.FromAge && !Spared(situation, situation.Knowledge.Scoring.MassCost);
+
+    /// <summary>Whether muscle is to be kept or won back rather than spared.</summary>
+    private static bool Spared(Situation situation, MassCostRule rule) =>
+        situation.GeneralRedFlags.Any(f => rule.ZeroWithRedFlags.Contains(f.Id, StringComparer.Ordinal))
+        || situation.Request.Athlete!.History?.Any(h => h.Surgery == true && h.MonthsAgo <= rule.ZeroAfterSurgeryMonths) == true
+        || situation.Request.Athlete.Layoff?.Weeks >= rule.ZeroAfterLayoffWeeks;
+
     private sealed class Prepared : Scorer
     {
         private readonly ExerciseCatalogue catalogue;
@@ -24,14 +33,8 @@ public sealed class MassCost() : Factor("mass-cost")
             var rule = context.Situation.Knowledge.Scoring.MassCost;
             mass = catalogue.Vocabulary.Qualities.IndexOf("muscle-mass");
             upperBody = [.. catalogue.Vocabulary.Patterns.Select(p => rule.UpperBodyOnlyPatterns.Contains(p.Id, StringComparer.Ordinal))];
-            perRating = context.Situation.AgeYears >= rule.FromAge && !Spared(context.Situation, rule) ? Points.Of(rule.MaxPoints * context.Situation.Profile.MassCost / 3).Thousandths : 0;
+            perRating = Applies(context.Situation) ? Points.Of(rule.MaxPoints * context.Situation.Profile.MassCost / 3).Thousandths : 0;
         }
-
-        /// <summary>Whether muscle is to be kept or won back rather than spared.</summary>
-        private static bool Spared(Situation situation, MassCostRule rule) =>
-            situation.GeneralRedFlags.Any(f => rule.ZeroWithRedFlags.Contains(f.Id, StringComparer.Ordinal))
-            || situation.Request.Athlete!.History?.Any(h => h.Surgery == true && h.MonthsAgo <= rule.ZeroAfterSurgeryMonths) == true
-            || situation.Request.Athlete.Layoff?.Weeks >= rule.ZeroAfterLayoffWeeks;
 
         public override void Score(int position, ref PointSink sink)
         {

@@ -1,0 +1,183 @@
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
+using Recommender.Domain.Selection;
+using Recommender.Domain.Sessions;
+using Recommender.Domain.Substitutions;
+
+namespace Recommender.Domain.Audit;
+
+/// <summary>What a decision was asked: its kind and request, so that it can be asked again, changed or not.</summary>
+/// <param name="context">Athlete and situation.</param>
+/// <param name="at">JSON Pointer to the context in the request as sent; empty where it is the request itself.</param>
+public abstract class Question(RecommendationRequest context, string at)
+{
+    /// <summary>Athlete and situation.</summary>
+    public RecommendationRequest Context { get; } = context;
+
+    /// <summary>JSON Pointer to the context in the request as sent.</summary>
+    public string At { get; } = at;
+
+    /// <summary>Exercise ids of the picks in their order, by the pipeline itself.</summary>
+    public abstract IReadOnlyList<string> Picks(Edition edition);
+
+    /// <summary>The same question about another context.</summary>
+    internal abstract Question With(RecommendationRequest context);
+
+    /// <summary>The context as the stages are given it.</summary>
+    internal virtual RecommendationRequest Staged(Edition edition) => Context;
+
+    /// <summary>Catalogue positions of the picks in their order, from what the stages found; what the pipeline chooses, without wording it.</summary>
+    internal abstract IReadOnlyList<int> Choose(Trial trial);
+}
+
+/// <summary>A recommendation.</summary>
+/// <param name="request">A request without faults.</param>
+public sealed class RecommendationAsked(RecommendationRequest request) : Question(request, "")
+{
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Picks(Edition edition) => [.. RecommendationPipeline.Answer(Context, edition, "").Picks.Select(p => p.Exercise.Id)];
+
+    /// <inheritdoc/>
+    internal override Question With(RecommendationRequest context) => new RecommendationAsked(context);
+
+    /// <inheritdoc/>
+    internal override IReadOnlyList<int> Choose(Trial trial)
+    {
+        var ranking = trial.Ranking();
+        return [.. RankingSelector.Pick(ranking, trial.Needs, trial.Situation).Select(rank => ranking.Positions[rank])];
+    }
+}
+
+/// <summary>A substitution.</summary>
+/// <param name="request">A request without faults.</param>
+public sealed class SubstitutionAsked(SubstitutionRequest request) : Question(request.Context!, "/context")
+{
+    /// <summary>The request.</summary>
+    public SubstitutionRequest Request { get; } = request;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Picks(Edition edition) => [.. SubstitutionPipeline.Answer(Request, edition, "").Picks.Select(p => p.Exercise.Id)];
+
+    /// <summary>What is compared with: the replaced exercise or its description.</summary>
+    internal Catalogue.Traits Replaced(Edition edition) => Request.Exercise is { } id
+        ? edition.Catalogue.Traits[edition.Catalogue.PositionOf(id)]
+        : DescribedTraits.Of(Request.Described!, edition.Catalogue.Vocabulary);
+
+    /// <summary>Likeness in a trial's needs.</summary>
+    internal static Likeness LikenessIn(Trial trial) => new(trial.Situation.Knowledge.Substitution, trial.Situation.Knowledge.Scoring.NeedMatch.FitByRating, trial.Profile, trial.Situation.Catalogue.Vocabulary);
+
+    /// <summary>Likeness of every exercise in a trial's needs.</summary>
+    internal Alike AlikeIn(Trial trial)
+    {
+        var (catalogue, likeness, replaced) = (trial.Situation.Catalogue, LikenessIn(trial), Replaced(trial.Situation.Edition));
+        var made = new Alike(replaced.Id is { } id ? catalogue.PositionOf(id) : -1, new int[catalogue.Count], new int[catalogue.Count], new int[catalogue.Count]);
+        for (var e = 0; e < catalogue.Count; e++)
+        {
+            made.Likeness[e] = likeness.Of(replaced, catalogue.Traits[e], out made.Kept[e]);
+            made.Order[e] = made.Likeness[e] - SubstituteChoice.Takes(Request, trial.Situation, trial.Limits, catalogue.Exercises[e], replaced);
+        }
+
+        return made;
+    }
+
+    /// <summary>Whether an eligible exercise would be the first substitute: what <see cref="SubstituteChoice"/> puts first, without sorting the rest.</summary>
+    internal static bool IsFirst(Trial trial, int position)
+    {
+        var (rules, alike) = (trial.Situation.Knowledge.Substitution, trial.Alike);
+        var keeps = (int)(rules.KeepsFrom * 1000);
+        var kept = false;
+        for (var e = 0; e < alike.Order.Length && !kept; e++)
+        {
+            kept = trial.RefusedBy[e] == 0 && e != alike.Replaced && alike.Kept[e] >= keeps;
+        }
+
+        var least = (int)((kept ? rules.OfferedFrom : rules.NearestFrom) * 1000);
+        if (position == alike.Replaced || alike.Kept[position] < least || (!kept && rules.NearestAtMost == 0))
+        {
+            return false;
+        }
+
+        for (var e = 0; e < alike.Order.Length; e++)
+        {
+            if (trial.RefusedBy[e] == 0 && e != alike.Replaced && e != position && alike.Kept[e] >= least && IsBefore(trial, alike, e, position))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private static bool IsBefore(Trial trial, Alike alike, int e, int position) =>
+        alike.Order[e] != alike.Order[position] ? alike.Order[e] > alike.Order[position]
+        : alike.Likeness[e] != alike.Likeness[position] ? alike.Likeness[e] > alike.Likeness[position]
+        : trial.Scores[e] != trial.Scores[position] ? trial.Scores[e] > trial.Scores[position]
+        : e < position;
+
+    /// <inheritdoc/>
+    internal override Question With(RecommendationRequest context) => new SubstitutionAsked(Request with { Context = context });
+
+    /// <inheritdoc/>
+    internal override RecommendationRequest Staged(Edition edition) => Context with { Count = Request.Count ?? edition.Knowledge.Substitution.Count };
+
+    /// <inheritdoc/>
+    internal override IReadOnlyList<int> Choose(Trial trial) => [.. Candidates(trial, trial.Ranking()).Select(c => c.Position)];
+
+    /// <summary>What is offered, with its likeness.</summary>
+    internal IReadOnlyList<(int Position, Candidate Candidate)> Candidates(Trial trial, Scoring.Ranking ranking) =>
+        [.. SubstituteChoice.Of(Request, trial.Situation, trial.Limits, ranking, LikenessIn(trial), Replaced(trial.Situation.Edition)).Candidates.Select(c => (ranking.Positions[c.Rank], c))];
+}
+
+/// <summary>Likeness of every exercise to a replaced one.</summary>
+/// <param name="Replaced">Catalogue position of the replaced one; -1 where it was described.</param>
+/// <param name="Likeness">[exercise] thousandths.</param>
+/// <param name="Kept">[exercise] share of the purpose kept, thousandths.</param>
+/// <param name="Order">[exercise] likeness less what the reason takes, thousandths.</param>
+internal sealed record Alike(int Replaced, int[] Likeness, int[] Kept, int[] Order);
+
+/// <summary>A session.</summary>
+/// <param name="request">A request without faults; with the picks of the earlier decision where it names one.</param>
+public sealed class SessionAsked(SessionRequest request) : Question(request.Context!, "/context")
+{
+    /// <summary>The request.</summary>
+    public SessionRequest Request { get; } = request;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Picks(Edition edition) => [.. SessionPipeline.Answer(Request, edition, "").Picks.Select(p => p.Exercise.Id)];
+
+    /// <inheritdoc/>
+    internal override Question With(RecommendationRequest context) => new SessionAsked(Request with { Context = context });
+
+    /// <inheritdoc/>
+    internal override RecommendationRequest Staged(Edition edition) => Context with { Exclude = [.. Context.Exclude ?? [], .. Request.Avoid ?? []] };
+
+    /// <inheritdoc/>
+    internal override IReadOnlyList<int> Choose(Trial trial)
+    {
+        if (Set(trial) is not { Choice.Items: { } items } set)
+        {
+            return [];
+        }
+
+        return [.. SessionOrder.Of(trial.Situation, items.Select(i => set.Problem.Candidates[i]), out _).Select(p => p.Candidate.Position)];
+    }
+
+    /// <summary>The problem and its solution; null where locks are not safe or a referral ends the line.</summary>
+    internal (SessionProblem Problem, SessionChoice Choice)? Set(Trial trial)
+    {
+        var situation = trial.Situation;
+        var locked = (Request.Locked ?? []).Select(situation.Catalogue.PositionOf).ToHashSet();
+        var eligibility = trial.Outcome();
+        if (trial.Referred || new SessionBlocks(situation, eligibility, locked).OfLocks().Count > 0)
+        {
+            return null;
+        }
+
+        var size = SessionSize.Of(Request, situation);
+        var candidates = SessionCandidates.Of(situation, trial.Profile, trial.Needs, eligibility, trial.Engine, locked);
+        var problem = new SessionProblem(situation, trial.Needs, candidates, TissueBudget.Of(Request, situation), locked);
+        var kept = ((Request as SessionRequestKeeping)?.Earlier.Exercises ?? []).Select(situation.Catalogue.PositionOf).Where(p => candidates.Any(c => c.Position == p)).ToHashSet();
+        var solver = new SessionSolver(problem, size.Tenths, size.Least, size.Most, situation.Knowledge.Session.Search.Nodes);
+        return (problem, solver.Choose(kept, situation.Knowledge.Session.Keep.LossShare));
+    }
+}

@@ -1,0 +1,31 @@
+namespace Recommender.Domain.Knowledge;
+
+/// <content>Rules of audit.</content>
+public sealed partial class KnowledgeChecks
+{
+    /// <summary>Kinds whose changes are counted in steps, so that somebody must say where to stop.</summary>
+    private static readonly string[] Stepped = ["weeks", "pain"];
+
+    private void Audit(AuditRules rules)
+    {
+        const string file = "rules/audit.json";
+        for (var i = 0; i < rules.Counterfactuals.Edits.Count; i++)
+        {
+            var edit = rules.Counterfactuals.Edits[i];
+            var at = $"/counterfactuals/edits/{i}";
+            if (rules.Counterfactuals.Edits.Take(i).Any(e => e.Kind == edit.Kind))
+            {
+                Fault(file, at + "/kind", $"{edit.Kind} stands twice; give it once.");
+            }
+
+            if (edit.Most is null == Stepped.Contains(edit.Kind, StringComparer.Ordinal))
+            {
+                Fault(file, at + "/most", edit.Most is null ? $"{edit.Kind} goes by steps; say how many are tried at most." : $"{edit.Kind} has no steps; leave it null.");
+            }
+
+            Sourced(file, at, edit.Basis, edit.Source);
+        }
+
+        Sourced(file, "/sensitivity", rules.Sensitivity.Basis, rules.Sensitivity.Source);
+    }
+}

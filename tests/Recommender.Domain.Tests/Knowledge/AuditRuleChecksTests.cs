@@ -1,0 +1,34 @@
+using Recommender.Domain.Catalogue;
+using Recommender.Domain.Eligibility;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Scoring;
+using Recommender.Testing;
+
+namespace Recommender.Domain.Tests.Knowledge;
+
+/// <summary>What a schema cannot see in the rules of audit is told with file, place and reason.</summary>
+public sealed class AuditRuleChecksTests
+{
+    [Fact]
+    public void A_kind_of_change_that_stands_twice() => Told("/counterfactuals/edits/1/kind", "stands twice", e => [e[0], e[0], .. e.Skip(2)]);
+
+    [Fact]
+    public void Weeks_without_an_end() => Told("/counterfactuals/edits/0/most", "how many", e => [.. e.Where(x => x.Kind == "weeks").Select(x => x with { Most = null }), .. e.Where(x => x.Kind != "weeks")]);
+
+    [Fact]
+    public void Steps_where_there_are_none() => Told("/counterfactuals/edits/0/most", "no steps", e => [.. e.Where(x => x.Kind == "phase").Select(x => x with { Most = 3 }), .. e.Where(x => x.Kind != "phase")]);
+
+    [Fact]
+    public void A_published_cost_without_its_source() => Told("/counterfactuals/edits/0", "without a source", e => [e[0] with { Basis = Basis.Published, Source = null }, .. e.Skip(1)]);
+
+    private static void Told(string pointer, string reason, Func<IReadOnlyList<EditRule>, IReadOnlyList<EditRule>> change)
+    {
+        var good = TestEdition.Knowledge;
+        var wrong = good.With(audit: good.Audit with { Counterfactuals = good.Audit.Counterfactuals with { Edits = change(good.Audit.Counterfactuals.Edits) } });
+
+        var faults = KnowledgeChecks.Of(wrong, TestEdition.Current.Catalogue.Exercises, TestEdition.Vocabulary, EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]);
+
+        Assert.Contains(faults, f => f.File == "rules/audit.json" && f.Pointer == pointer && f.Reason.Contains(reason, StringComparison.Ordinal));
+        Assert.All(faults, f => Assert.Equal("rules/audit.json", f.File));
+    }
+}
