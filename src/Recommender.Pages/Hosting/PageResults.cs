@@ -1,0 +1,39 @@
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Recommender.Pages.Layout;
+
+namespace Recommender.Pages.Hosting;
+
+/// <summary>Results of pages.</summary>
+public static class PageResults
+{
+    /// <summary>A component as a page.</summary>
+    /// <typeparam name="T">Component.</typeparam>
+    /// <param name="status">HTTP status.</param>
+    /// <param name="parameters">Its parameters.</param>
+    internal static RazorComponentResult<T> Page<T>(int status, params (string Name, object? Value)[] parameters) where T : IComponent =>
+        new(parameters.ToDictionary(p => p.Name, p => p.Value, StringComparer.Ordinal)) { StatusCode = status };
+
+    /// <summary>A readable page for what cannot be shown, with the way back.</summary>
+    /// <param name="status">HTTP status.</param>
+    /// <param name="title">What happened, in a few words.</param>
+    /// <param name="text">What to do.</param>
+    public static IResult Message(int status, string title, string text) => Page<MessagePage>(status, (nameof(MessagePage.Title), title), (nameof(MessagePage.Text), text));
+
+    /// <summary>Whether a browser asks for a page rather than a program for data.</summary>
+    public static bool Wanted(HttpRequest request) =>
+        !request.Path.StartsWithSegments("/v1") && !request.Path.StartsWithSegments("/openapi") && request.GetTypedHeaders().Accept.Any(a => a.MediaType == "text/html");
+
+    /// <summary>Writes a readable page in place of an error that arose outside a page, with the headers of a page.</summary>
+    public static Task Write(HttpContext context, int status, string title, string text)
+    {
+        PageHeaders.Set(context.Response.Headers);
+        return Message(status, title, text).ExecuteAsync(context);
+    }
+
+    /// <summary>The page for an address that leads nowhere.</summary>
+    /// <param name="what">What was looked for.</param>
+    internal static IResult NotFound(string what) =>
+        Message(StatusCodes.Status404NotFound, "Not found", $"{what} The link may be old, cut short, or from another club. Start from one of the pages above.");
+}

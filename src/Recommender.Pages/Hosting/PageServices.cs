@@ -1,0 +1,60 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+using Recommender.Answers;
+using Recommender.Pages.Answers;
+using Recommender.Pages.Ask;
+using Recommender.Pages.Exercises;
+using Recommender.Pages.Sessions;
+using Recommender.Pages.Squad;
+
+namespace Recommender.Pages.Hosting;
+
+/// <summary>The coach's pages: registered and mapped with one call each.</summary>
+public static class PageServices
+{
+    /// <summary>Registers what pages need beside the answers.</summary>
+    /// <param name="services">Services.</param>
+    /// <param name="organisation">The organisation that asks.</param>
+    /// <param name="keyFolder">Where the keys of form tokens are kept, so that a form outlives a restart.</param>
+    public static void AddPages(this IServiceCollection services, string organisation, string keyFolder)
+    {
+        services.AddRazorComponents();
+        services.AddResponseCompression(o =>
+        {
+            // Pages and their files only: what programs call stays as it is. Form tokens are random in each page, so a page's length tells nothing of them.
+            o.MimeTypes = ["text/html", "text/css", "text/javascript"];
+            o.EnableForHttps = true;
+        });
+        services.AddAntiforgery(o =>
+        {
+            o.Cookie.Name = "form-token";
+            o.FormFieldName = FormToken.Field;
+            o.SuppressXFrameOptionsHeader = true;
+        });
+        services.AddDataProtection().SetApplicationName("track-accessory-recommender").PersistKeysToFileSystem(new DirectoryInfo(keyFolder));
+        services.AddSingleton(s => new PageHost(organisation, s.GetRequiredService<EditionInForce>()));
+        services.AddSingleton<SavedAthletes>();
+        services.AddSingleton<OpenDecision>();
+        services.AddSingleton<FormToken>();
+        services.AddSingleton<AskSource>();
+        services.AddSingleton<AnswerReader>();
+    }
+
+    /// <summary>Puts what pages need before the endpoints.</summary>
+    public static void UsePages(this IApplicationBuilder app) => app.UseResponseCompression();
+
+    /// <summary>Maps every page.</summary>
+    public static void MapPages(this IEndpointRouteBuilder routes)
+    {
+        var pages = routes.MapGroup("").ExcludeFromDescription().AddEndpointFilter(PageHeaders.Set);
+        PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<PageHost>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        AskEndpoints.Map(pages);
+        AnswerEndpoints.Map(pages);
+        SessionEndpoints.Map(pages);
+        SquadEndpoints.Map(pages);
+        ExerciseEndpoints.Map(pages);
+    }
+}
