@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Connections;
 using Recommender.Api.Athletes;
+using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Commands;
 using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
@@ -11,6 +12,7 @@ using Recommender.Api.Sessions;
 using Recommender.Api.Substitutions;
 using Recommender.Api.Vocabulary;
 using Recommender.Domain.Knowledge;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory });
@@ -24,15 +26,22 @@ if (args is [DataCommands.Basis or DataCommands.Coverage or DataCommands.Check, 
     return DataCommands.Run(args, builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [VerifyCommand.Name, ..])
+{
+    return await VerifyCommand.Run(builder.Configuration, Console.Out, Console.Error);
+}
+
 try
 {
     builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
     builder.Services.AddOpenApiDocument();
+    builder.Services.AddPages(Organisation.Local, keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
     app.UseProblems();
+    app.UsePages();
     app.MapOpenApiDocument();
     app.MapHealth();
     app.MapVocabulary();
@@ -42,7 +51,11 @@ try
     app.MapSubstitutions();
     app.MapSessions();
     app.MapDecisions();
+    app.MapReplay();
+    app.MapVersions();
+    app.MapDecisionAudit();
     app.MapAthletes();
+    app.MapPages();
     await app.RunAsync();
     return 0;
 }

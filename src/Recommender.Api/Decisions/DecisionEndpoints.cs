@@ -1,16 +1,63 @@
+using System.Text.Json;
 using Recommender.Answers;
+using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
+using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Decisions;
 
-/// <summary>GET /v1/decisions/{id}.</summary>
+/// <summary>The record: GET /v1/decisions, /v1/decisions/{id}, /v1/decisions/export and POST /v1/decisions/verify.</summary>
 public static class DecisionEndpoints
 {
     /// <summary>Maps the slice.</summary>
-    public static void MapDecisions(this IEndpointRouteBuilder routes) =>
+    public static void MapDecisions(this IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/v1/decisions", List).WithTags("Decisions").WithName("listDecisions")
+            .Produces<DecisionList>(contentType: "application/json").MayAnswer(ProblemTypes.Malformed, ProblemTypes.StoreUnavailable);
+        routes.MapGet("/v1/decisions/export", Export).WithTags("Decisions").WithName("exportDecisions")
+            .Produces<DecisionBody>(contentType: DecisionExport.NdjsonType).MayAnswer(ProblemTypes.Malformed, ProblemTypes.StoreUnavailable);
         routes.MapGet("/v1/decisions/{id}", One).WithTags("Decisions").WithName("getDecision")
             .Produces<DecisionBody>(contentType: "application/json").MayAnswer(ProblemTypes.NotFound, ProblemTypes.StoreUnavailable);
+        routes.MapPost("/v1/decisions/verify", Verify).WithTags("Decisions").WithName("verifyDecisions")
+            .Accepts<VerifyRequest>(isOptional: true, "application/json").Produces<Verification>(contentType: "application/json").MayAnswer(OpenApiProblems.OfBodies);
+    }
+
+    /// <summary>List and search the record.</summary>
+    /// <remarks>Newest first. Filters narrow one another; an exercise is found where it was picked or replaced.</remarks>
+    /// <param name="context">Carries the query.</param>
+    /// <param name="decisions">Reads records.</param>
+    /// <response code="200">Decisions, with the cursor of the next page.</response>
+    /// <response code="400">A filter is unknown or its value cannot be used.</response>
+    private static async Task<IResult> List(HttpContext context, DecisionReader decisions)
+    {
+        var (filter, after, limit, faults) = DecisionQuery.Page(context.Request.Query);
+        if (faults.Count > 0)
+        {
+            return Problem.Of(ProblemTypes.Malformed, faults);
+        }
+
+        // One more than the page holds tells whether there is a next one.
+        var found = await decisions.List(Organisation.Local, filter, after, limit + 1);
+        var items = found.Take(limit).ToList();
+        return new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(
+            new DecisionList([.. items.Select(DecisionLine.Of)], found.Count > limit ? DecisionQuery.CursorAfter(items[^1]) : null), ApiJson.Default.DecisionList));
+    }
+
+    /// <summary>The record as a file.</summary>
+    /// <remarks>
+    /// Streamed, oldest first, with the filters of the list. As NDJSON (the default) each line is a whole record as GET /v1/decisions/{id} gives it. As CSV (RFC 4180) each row holds
+    /// what a list shows, with the exercises and the hashes; an apostrophe stands before a cell that a spreadsheet would take for a formula.
+    /// </remarks>
+    /// <param name="context">Carries the query.</param>
+    /// <param name="decisions">Reads records.</param>
+    /// <response code="200">Records, one a line.</response>
+    /// <response code="400">A filter is unknown or its value cannot be used.</response>
+    private static IResult Export(HttpContext context, DecisionReader decisions)
+    {
+        var (filter, csv, faults) = DecisionQuery.Export(context.Request.Query);
+        return faults.Count > 0 ? Problem.Of(ProblemTypes.Malformed, faults) : new DecisionExport(decisions.ReadAll(Organisation.Local, filter), csv);
+    }
 
     /// <summary>One decision, as it was stored.</summary>
     /// <remarks>The request as sent, the answer byte for byte, the versions it was made on, and the hashes that chain it to the record before.</remarks>
@@ -22,4 +69,36 @@ public static class DecisionEndpoints
         await decisions.Open(Organisation.Local, id) is { } found
             ? new JsonBytes(DecisionBody.Bytes(found.Stored, found.Request))
             : Problem.Of(ProblemTypes.NotFound, "There is no decision of this id.");
+
+    /// <summary>Walk the chain.</summary>
+    /// <remarks>
+    /// From the first record on: every hash is computed again, and every table that repeats what a record says is held against it. The first record that does not fit is named with what is
+    /// wrong. The body may be left out.
+    /// </remarks>
+    /// <param name="context">Carries the body.</param>
+    /// <param name="verifier">Walks chains.</param>
+    /// <param name="log">Keeps answers under keys.</param>
+    /// <param name="clock">Gives the time of a claim.</param>
+    /// <response code="200">What was found; a broken chain is an answer, not a problem.</response>
+    private static async Task<IResult> Verify(HttpContext context, ChainVerifier verifier, IDecisionLog log, TimeProvider clock)
+    {
+        var (posted, atOnce) = await Posted.ReadOptional(context, BodyReader.SingleLimit, log, clock);
+        if (posted is null)
+        {
+            return atOnce!;
+        }
+
+        if (RequestReader.Read<VerifyRequest>(posted.Body, out var fault) is not { } request)
+        {
+            return Problem.Of(ProblemTypes.Malformed, fault!);
+        }
+
+        if (request.Head is { } head && !(head.Length == 64 && head.All(char.IsAsciiHexDigitLower)))
+        {
+            return Problem.Of(ProblemTypes.Invalid, new Domain.Requests.Fault("/head", "wrong-type", "head is no hash; give the 64 lower-case hexadecimal digits of a head or hash of this record."));
+        }
+
+        var check = await verifier.Verify(Organisation.Local, request.Head is null ? null : Convert.FromHexString(request.Head), context.RequestAborted);
+        return await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(Verification.Of(check), ApiJson.Default.Verification), log, clock);
+    }
 }

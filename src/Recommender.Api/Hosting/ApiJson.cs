@@ -1,4 +1,7 @@
 using System.Text.Json.Serialization;
+using Recommender.Answers;
+using Recommender.Api.CatalogueVersions;
+using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Problems;
 using Recommender.Domain.Catalogue;
@@ -10,4 +13,14 @@ namespace Recommender.Api.Hosting;
 [JsonSerializable(typeof(ProblemBody))]
 [JsonSerializable(typeof(ExercisePage))]
 [JsonSerializable(typeof(Exercise))]
+[JsonSerializable(typeof(DecisionList))]
+[JsonSerializable(typeof(Verification))]
+[JsonSerializable(typeof(Replay))]
+[JsonSerializable(typeof(VersionList))]
+[JsonSerializable(typeof(VersionDraft))]
+[JsonSerializable(typeof(VersionDifference))]
+[JsonSerializable(typeof(VersionInForce))]
+[JsonSerializable(typeof(ImpactProgress))]
+[JsonSerializable(typeof(ImpactLine))]
+[JsonSerializable(typeof(ImpactSummary))]
 public sealed partial class ApiJson : JsonSerializerContext;

@@ -1,4 +1,5 @@
 using System.Reflection;
+using System.Text.Json.Nodes;
 using Microsoft.OpenApi;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
@@ -36,6 +37,7 @@ public static class OpenApiDocument
                 options.IncludeXmlComments(Comments(assembly));
             }
 
+            options.MapType<JsonObject>(() => new OpenApiSchema { Type = JsonSchemaType.Object });
             options.SchemaFilter<OpenApiShapes>();
             options.SchemaFilter<OpenApiLimits>();
             options.OperationFilter<OpenApiParameters>();
@@ -43,6 +45,7 @@ public static class OpenApiDocument
             options.OperationFilter<OpenApiExamples>();
             options.DocumentFilter<OpenApiText>();
             options.DocumentFilter<OpenApiTable>();
+            options.DocumentFilter<OpenApiVersionText>();
             options.DocumentFilter<OpenApiNeeds>();
         });
     }

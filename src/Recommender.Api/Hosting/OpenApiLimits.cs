@@ -2,7 +2,9 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.OpenApi;
+using Recommender.Answers;
 using Recommender.Answers.Wire;
+using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Decisions;
 using Recommender.Api.Problems;
 using Recommender.Domain.Catalogue;
@@ -38,7 +40,7 @@ internal sealed class OpenApiLimits : ISchemaFilter
         [typeof(RecommendationRequest)] =
         [
             ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("competitions", Items(0, 20)), ("weekKind", Words("build", "hold", "unload")),
-            ("training", Items(0, 60)), ("units", Words("metric", "us")), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
+            ("training", Items(0, 60)), ("coach", Text(1, 100)), ("units", Words("metric", "us")), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
             ("recent", Items(0, 200)), ("sessionRatings", Items(0, 60)), ("exclude", Ids(1000)), ("count", Range(1, 30)),
         ],
         [typeof(AthleteFacts)] =
@@ -121,7 +123,26 @@ internal sealed class OpenApiLimits : ISchemaFilter
             ("speed", Words("static", "slow", "moderate", "fast", "ballistic")), ("noise", Words("quiet", "moderate", "loud")),
         ],
         [typeof(RedFlagTerm)] = [("scope", Words(Scopes)), ("urgency", Words(Urgencies))],
-        [typeof(DecisionBody)] = [("decisionId", Uuid), ("kind", Words("recommendation", "substitution", "session")), ("hash", Hash), ("previousHash", Hash)],
+        [typeof(DecisionBody)] = [("decisionId", Uuid), ("kind", Kinds), ("hash", Hash), ("previousHash", Hash)],
+        [typeof(HashedBody)] =
+        [
+            ("answerHash", Hash), ("decisionId", Uuid), ("kind", Kinds), ("personalHash", Hash), ("previousHash", Hash), ("requestHash", Hash), ("sequence", AtLeast(1)),
+        ],
+        [typeof(DecisionLine)] = [("decisionId", Uuid), ("kind", Kinds), ("createdAt", s => s.Format = "date-time"), ("status", WordsOf<AnswerStatus>())],
+        [typeof(VerifyRequest)] = [("head", Hash)],
+        [typeof(ReplayRequest)] = [("on", Words("stored", "current"))],
+        [typeof(Replay)] = [("on", Words("stored", "current")), ("differences", Items(0, 1000)), ("changes", Items(0, 200))],
+        [typeof(CatalogueDraft)] = [("basedOn", Text(1, 64)), ("upsert", Items(0, 5000)), ("remove", Items(0, 5000))],
+        [typeof(RulesDraft)] = [("basedOn", Text(1, 64)), ("upsert", Items(0, 200)), ("remove", Items(0, 200))],
+        [typeof(RulesFile)] = [("file", Text(1, 200))],
+        [typeof(ImpactRequest)] = [("last", Range(1, 100_000))],
+        [typeof(VersionLine)] = [("version", VersionHash), ("status", Words("current", "published", "shipped", "draft")), ("createdAt", s => s.Format = "date-time")],
+        [typeof(VersionDraft)] = [("version", VersionHash), ("status", Words("current", "draft"))],
+        [typeof(VersionInForce)] = [("version", VersionHash), ("status", Words("current"))],
+        [typeof(ImpactLine)] = [("decisionId", Uuid), ("kind", Kinds), ("dosesChanged", AtLeast(0))],
+        [typeof(Verification)] = [("checked", AtLeast(0)), ("head", Hash)],
+        [typeof(BrokenRecord)] = [("position", AtLeast(0))],
+        [typeof(AthleteProfile)] = [("ref", Text(1, 100)), ("name", Text(1, 100)), ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("complaints", Items(0, 12)), ("needs", Items(0, 30))],
         [typeof(ProblemBody)] = [("type", s => s.Format = "uri-reference"), ("status", Range(400, 599))],
         [typeof(Health)] = [("status", Words("ok"))],
     };
@@ -145,9 +166,13 @@ internal sealed class OpenApiLimits : ISchemaFilter
         }
     }
 
+    private static void Kinds(OpenApiSchema schema) => Words([.. DecisionKind.All.Select(k => k.Id)])(schema);
+
     private static void Id(OpenApiSchema schema) => schema.Pattern = IdPattern;
 
     private static void Uuid(OpenApiSchema schema) => schema.Format = "uuid";
+
+    private static void VersionHash(OpenApiSchema schema) => schema.Pattern = "^[0-9a-f]{32}$";
 
     private static void Hash(OpenApiSchema schema) => schema.Pattern = "^[0-9a-f]{64}$";
 

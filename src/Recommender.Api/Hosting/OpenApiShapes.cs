@@ -2,10 +2,13 @@ using System.Reflection;
 using System.Text.Json;
 using Microsoft.OpenApi;
 using Recommender.Answers.Wire;
+using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Decisions;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Substitutions;
+using Recommender.Domain.Audit;
 using Recommender.Domain.Decisions;
+using Recommender.Domain.Eligibility;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Domain.Substitutions;
@@ -58,13 +61,24 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [typeof(YBalanceResult)] = [],
         [typeof(YBalanceReach)] = [],
         [typeof(TrunkHolds)] = [],
-        [typeof(AthleteProfile)] = ["ref", "name", "athlete"],
+        [typeof(AthleteProfile)] = ["name", "athlete"],
+        [typeof(VerifyRequest)] = [],
+        [typeof(CatalogueDraft)] = [],
+        [typeof(RulesDraft)] = [],
+        [typeof(RulesFile)] = ["file", "content"],
+        [typeof(CurrentVersion)] = ["version"],
+        [typeof(ImpactRequest)] = [],
+        [typeof(ReplayRequest)] = [],
     };
 
     /// <summary>Values that are of several JSON types.</summary>
     private static readonly Dictionary<(Type, string), JsonSchemaType> Unions = new()
     {
         [(typeof(Assumption), "value")] = JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Array,
+        [(typeof(Refusal), "limit")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
+        [(typeof(Refusal), "value")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
+        [(typeof(RequestChange), "from")] = JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Object | Null,
+        [(typeof(RequestChange), "to")] = JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Object | JsonSchemaType.Array | Null,
         [(typeof(NearMiss), "limit")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
         [(typeof(NearMiss), "value")] = JsonSchemaType.String | JsonSchemaType.Number | Null,
     };
@@ -129,13 +143,17 @@ internal sealed class OpenApiShapes : ISchemaFilter
         {
             EitherOr(shape, "answer", "problem");
         }
+        else if (context.Type == typeof(ImpactMessage))
+        {
+            EitherOr(shape, "progress", "decision", "summary");
+        }
     }
 
     private static OpenApiSchema Union(IOpenApiSchema value, JsonSchemaType types) => new()
     {
         Description = value.Description,
         Type = types,
-        Items = types.HasFlag(JsonSchemaType.Array) ? new OpenApiSchema { Type = JsonSchemaType.String } : null,
+        Items = types.HasFlag(JsonSchemaType.Array) ? new OpenApiSchema { Type = types.HasFlag(JsonSchemaType.Object) ? JsonSchemaType.String | JsonSchemaType.Object : JsonSchemaType.String } : null,
     };
 
     private static IOpenApiSchema WithNull(IOpenApiSchema value, bool nullable)
@@ -156,19 +174,15 @@ internal sealed class OpenApiShapes : ISchemaFilter
         }
     }
 
-    /// <summary>Exactly one of two properties stands.</summary>
-    private static void EitherOr(OpenApiSchema shape, string one, string other)
+    /// <summary>Exactly one of some properties stands.</summary>
+    private static void EitherOr(OpenApiSchema shape, params string[] names)
     {
-        foreach (var name in new[] { one, other })
+        foreach (var name in names)
         {
             shape.Properties![name] = shape.Properties[name] is OpenApiSchema { AnyOf: [OpenApiSchemaReference reference, _] } ? reference : shape.Properties[name];
         }
 
         shape.Required = null;
-        shape.OneOf =
-        [
-            new OpenApiSchema { Title = one, Required = new HashSet<string> { one } },
-            new OpenApiSchema { Title = other, Required = new HashSet<string> { other } },
-        ];
+        shape.OneOf = [.. names.Select(name => new OpenApiSchema { Title = name, Required = new HashSet<string> { name } })];
     }
 }

@@ -35,6 +35,7 @@ internal sealed class OpenApiText : IDocumentFilter
         ("Substitutions", "What may stand in for an exercise, with what is kept, lost and gained."),
         ("Sessions", "A set of exercises chosen together, ordered and dosed, inside time and tissue budgets."),
         ("Decisions", "The record: every answer as it was given, with the request and the versions behind it."),
+        ("Versions", "Catalogue and rules as they were and as they may be: draft, compare, try, put in force, roll back."),
         ("Catalogue", "Exercises and the words that describe them."),
         ("Athletes", "Saved profiles, from which a form is filled. A request never reads them."),
         ("Operations", "Whether the service lives and can answer."),

@@ -29,6 +29,26 @@ internal sealed record Posted(byte[] Body, Idempotency? Key)
         return key is not null && await key.Stored(log, clock) is { } before ? (null, before) : (new Posted(body, key), null);
     }
 
+    /// <summary>Reads body and key of a call whose body may be left out; it is then an empty object.</summary>
+    /// <inheritdoc cref="Read"/>
+    public static async Task<(Posted? Posted, IResult? AtOnce)> ReadOptional(HttpContext context, int limit, IDecisionLog log, TimeProvider clock)
+    {
+        if (context.Request.ContentType is not null || context.Request.ContentLength > 0)
+        {
+            return await Read(context, limit, log, clock);
+        }
+
+        var (key, badKey) = Idempotency.Of(context.Request, []);
+        return badKey is not null ? (null, badKey)
+            : key is not null && await key.Stored(log, clock) is { } before ? (null, before)
+            : (new Posted("{}"u8.ToArray(), key), null);
+    }
+
+    /// <summary>Gives an answer that is no decision, kept under the key when one was sent.</summary>
+    /// <exception cref="StoreUnavailableException">A key was sent and the answer could not be stored.</exception>
+    public async Task<IResult> Keep(string organisation, byte[] sent, IDecisionLog log, TimeProvider clock, int status = StatusCodes.Status200OK) =>
+        Claim is null || await log.Claim(organisation, Claim(sent, clock.GetUtcNow())) ? new JsonBytes(sent, status) : await Taken(log, clock);
+
     /// <summary>What stands under the key that was taken while this was answered.</summary>
     public async Task<IResult> Taken(IDecisionLog log, TimeProvider clock) => await Key!.Stored(log, clock) ?? Idempotency.Lapsed;
 }

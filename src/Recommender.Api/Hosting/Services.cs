@@ -2,7 +2,7 @@ using Recommender.Answers;
 using Recommender.Storage;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
-using Recommender.Storage.KnowledgeFiles;
+using Recommender.Storage.Versioning;
 
 namespace Recommender.Api.Hosting;
 
@@ -14,15 +14,26 @@ public static class Services
     {
         services.AddSingleton(settings);
         services.AddSingleton(TimeProvider.System);
-        services.AddSingleton(_ => new EditionInForce(KnowledgeReader.Read(settings.DataFolder)));
+        services.AddSingleton(_ => KnowledgeAtStart.Read(settings.DataFolder));
+        services.AddSingleton(s => new EditionInForce(s.GetRequiredService<KnowledgeAtStart>().Edition));
+        services.AddSingleton<VersionStore>();
+        services.AddSingleton<Editions>();
+        services.AddSingleton<KnowledgeVersions>();
+        services.AddSingleton<ReplayDecision>();
+        services.AddSingleton<VersionImpact>();
         services.AddSingleton(_ => SqliteStore.Open(settings.StorageFolder));
+        services.AddSingleton<Packings>();
         services.AddSingleton<IDecisionLog, SqliteDecisionLog>();
+        services.AddSingleton<DecisionReader>();
+        services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();
         services.AddSingleton<AnswerNeeds>();
         services.AddSingleton<ReadDecision>();
+        services.AddSingleton<AuditDecision>();
         services.AddSingleton<DemoSquad>();
+        services.AddSingleton<KeepAthlete>();
     }
 }

@@ -28,6 +28,13 @@ public sealed class Problem : IResult
     public static Problem Of(ProblemType type, params IReadOnlyList<Fault> faults) =>
         new(type, faults.Count == 1 ? faults[0].Message : $"{faults.Count} values are wrong; each is listed.", [.. faults.Select(f => new ProblemError(f.Pointer, f.Code, f.Message))]);
 
+    /// <summary>A problem made of faults that may be very many: the first so many are listed, and the detail says how many there are.</summary>
+    /// <param name="type">Kind.</param>
+    /// <param name="faults">At least one.</param>
+    /// <param name="most">Most that are listed.</param>
+    public static Problem OfMany(ProblemType type, IReadOnlyList<Fault> faults, int most) => faults.Count <= most ? Of(type, faults)
+        : new(type, $"{faults.Count} values are wrong; the first {most} are listed.", [.. faults.Take(most).Select(f => new ProblemError(f.Pointer, f.Code, f.Message))]);
+
     /// <inheritdoc/>
     public Task ExecuteAsync(HttpContext httpContext)
     {

@@ -1,4 +1,6 @@
 using Microsoft.AspNetCore.Diagnostics;
+using Recommender.Answers;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Problems;
@@ -12,13 +14,15 @@ public static partial class ProblemMapping
         app.UseExceptionHandler(handler => handler.Run(context =>
         {
             var exception = context.Features.Get<IExceptionHandlerFeature>()?.Error;
-            return Of(exception, context, app.Logger).ExecuteAsync(context);
+            var problem = Of(exception, context, app.Logger);
+            return PageResults.Wanted(context.Request) ? PageResults.Write(context, problem.Body.Status, problem.Body.Title, problem.Body.Detail) : problem.ExecuteAsync(context);
         }));
         app.UseStatusCodePages(status =>
         {
             var context = status.HttpContext;
             var type = ProblemTypes.All.FirstOrDefault(t => t.Status == context.Response.StatusCode) ?? ProblemTypes.Malformed;
-            return Problem.Of(type, DetailOf(context)).ExecuteAsync(context);
+            var problem = Problem.Of(type, DetailOf(context));
+            return PageResults.Wanted(context.Request) ? PageResults.Write(context, type.Status, type.Title, PageDetailOf(context)) : problem.ExecuteAsync(context);
         });
     }
 
@@ -30,6 +34,9 @@ public static partial class ProblemMapping
         _ => "The request cannot be answered as it was sent; /openapi/v1.json says how to ask.",
     };
 
+    private static string PageDetailOf(HttpContext context) => context.Response.StatusCode == StatusCodes.Status404NotFound
+        ? "Nothing is under this address. The link may be old or cut short; start from one of the pages above." : "The service cannot answer this as it was sent; start from one of the pages above.";
+
     private static Problem Of(Exception? exception, HttpContext context, ILogger logger)
     {
         switch (exception)
@@ -37,6 +44,8 @@ public static partial class ProblemMapping
             case StoreUnavailableException store:
                 StoreFailed(logger, context.TraceIdentifier, store);
                 return Problem.Of(ProblemTypes.StoreUnavailable, "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
+            case EditionGoneException gone:
+                return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:
                 return Problem.Of(ProblemTypes.TooLarge, "The body is larger than this service reads.");
             case BadHttpRequestException:

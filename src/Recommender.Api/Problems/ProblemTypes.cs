@@ -24,6 +24,9 @@ public static class ProblemTypes
     /// <summary>The idempotency key belongs to another body.</summary>
     public static readonly ProblemType KeyConflict = new("idempotency-conflict", "This idempotency key belongs to another request", StatusCodes.Status409Conflict);
 
+    /// <summary>What is there does not allow it.</summary>
+    public static readonly ProblemType StateForbids = new("state-forbids", "What is there does not allow this", StatusCodes.Status409Conflict);
+
     /// <summary>The body is too large.</summary>
     public static readonly ProblemType TooLarge = new("body-too-large", "The body is too large", StatusCodes.Status413PayloadTooLarge);
 
@@ -38,5 +41,5 @@ public static class ProblemTypes
 
     /// <summary>Every kind.</summary>
     public static IReadOnlyList<ProblemType> All { get; } =
-        [Malformed, Invalid, NotFound, MethodNotAllowed, KeyConflict, TooLarge, UnsupportedMediaType, StoreUnavailable, Internal];
+        [Malformed, Invalid, NotFound, MethodNotAllowed, KeyConflict, StateForbids, TooLarge, UnsupportedMediaType, StoreUnavailable, Internal];
 }

@@ -51,3 +51,48 @@ public sealed class AthleteEndpointsTests(ApiHost api)
         await ProblemAssert.Is(response, 404, "not-found");
     }
 }
+
+/// <summary>What changes profiles, on a store of its own.</summary>
+public sealed class AthleteChangeTests : IDisposable
+{
+    private readonly ApiHost api = new();
+
+    public void Dispose() => api.Dispose();
+
+    [Fact]
+    public async Task A_profile_is_saved_changed_and_found_again()
+    {
+        using var made = await Put("NM-50", """{"name":"Ilka Varro","athlete":{"eventGroup":"jumps"}}""");
+        using var changed = await Put("NM-50", """{"ref":"NM-50","name":"Ilka Varro","athlete":{"eventGroup":"jumps"},"phase":"taper"}""");
+
+        Assert.Equal((201, 200), ((int)made.StatusCode, (int)changed.StatusCode));
+        Assert.Equal("taper", (string)(await api.Get("/v1/athletes/NM-50"))["phase"]!);
+    }
+
+    [Theory]
+    [InlineData("{\"name\":\"A\"}", "/athlete", "required")]
+    [InlineData("{\"athlete\":{\"eventGroup\":\"jumps\"}}", "/name", "required")]
+    [InlineData("{\"name\":\"\",\"athlete\":{\"eventGroup\":\"jumps\"}}", "/name", "out-of-range")]
+    [InlineData("{\"ref\":\"NM-51\",\"name\":\"A\",\"athlete\":{\"eventGroup\":\"jumps\"}}", "/ref", "contradiction")]
+    [InlineData("{\"name\":\"A\",\"athlete\":{\"eventGroup\":\"jumps\"},\"complaints\":[{\"region\":\"patellar-tendon\",\"pain\":11}]}", "/complaints/0/pain", "out-of-range")]
+    [InlineData("{\"name\":\"A\",\"athlete\":{\"eventGroup\":\"jumps\"},\"phase\":\"winter\"}", "/phase", "unknown-id")]
+    public async Task A_profile_that_no_form_could_use_is_refused_and_nothing_is_saved(string body, string pointer, string code)
+    {
+        using var response = await Put("NM-50", body);
+
+        await ProblemAssert.Is(response, 422, "invalid-request", pointer, code);
+        using var after = await api.Client.GetAsync("/v1/athletes/NM-50");
+        Assert.Equal(404, (int)after.StatusCode);
+    }
+
+    [Fact]
+    public async Task A_ref_that_no_request_could_hold_is_refused()
+    {
+        using var response = await Put(new string('x', 101), """{"name":"A","athlete":{"eventGroup":"jumps"}}""");
+
+        await ProblemAssert.Is(response, 422, "invalid-request", "/ref", "out-of-range");
+    }
+
+    private Task<HttpResponseMessage> Put(string reference, string body) =>
+        api.Client.PutAsync($"/v1/athletes/{reference}", new StringContent(body, System.Text.Encoding.UTF8, "application/json"));
+}

@@ -13,11 +13,23 @@ namespace Recommender.Api.Tests.Hosting;
 /// <summary>The real service in memory, on a store of its own.</summary>
 public sealed class ApiHost : WebApplicationFactory<Program>
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("recommender-").FullName;
+    private string folder = Directory.CreateTempSubdirectory("recommender-").FullName;
     private HttpClient? client;
+
+    /// <summary>Another program on the same store; it takes the folder away when it is disposed.</summary>
+    public ApiHost Again()
+    {
+        var next = new ApiHost();
+        Directory.Delete(next.folder);
+        next.folder = folder;
+        return next;
+    }
 
     /// <summary>Puts stand-ins where the service would have its own.</summary>
     public Action<IServiceCollection>? Replace { get; init; }
+
+    /// <summary>Folder of the store.</summary>
+    public string Folder => folder;
 
     // Following redirects would copy every body into memory first, and give it a length.
     public HttpClient Client => client ??= CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false, HandleCookies = false });

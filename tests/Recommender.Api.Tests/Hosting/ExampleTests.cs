@@ -12,6 +12,7 @@ namespace Recommender.Api.Tests.Hosting;
 public sealed class ExampleTests(ApiHost api)
 {
     private const string SomeId = "01976f2e-4c5a-7d31-9b1e-3f0a5c2d8e47";
+    private static readonly string[] Prepared = ["saveAthlete", "publish", "replayDecision", "tryCatalogue", "tryRules"];
     private const string SomeTime = "2026-03-02T16:45:00.000Z";
     private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
@@ -23,7 +24,11 @@ public sealed class ExampleTests(ApiHost api)
         Assert.True(shown.Count >= 7);
         foreach (var file in shown)
         {
-            await api.Answer(PathOf(file), Examples.Text(file));
+            // What needs something there first has an answer shown below.
+            if (!Prepared.Any(p => file.StartsWith(p, StringComparison.Ordinal)))
+            {
+                await api.Answer(PathOf(file), Examples.Text(file));
+            }
         }
     }
 
@@ -33,6 +38,9 @@ public sealed class ExampleTests(ApiHost api)
         "analyseNeeds" => "/v1/needs",
         "composeSession" => "/v1/sessions",
         "substitute" => "/v1/substitutions",
+        "verifyDecisions" => "/v1/decisions/verify",
+        "draftCatalogue" => "/v1/catalogue/versions",
+        "draftRules" => "/v1/rules/versions",
         "substituteBatch" => "/v1/substitutions/batch",
         _ => "/v1/recommendations",
     };
@@ -75,7 +83,10 @@ public sealed class ExampleTests(ApiHost api)
         broken.Sql("CREATE TRIGGER full_too BEFORE INSERT ON decisions BEGIN INSERT INTO nowhere VALUES (1); END");
         var key = ("Idempotency-Key", Guid.NewGuid().ToString());
         using var taken = await api.Post("/v1/recommendations", Examples.Minimal(), key);
+        await using var versions = new ApiHost();
+        var answered = await versions.Answer("/v1/recommendations", Examples.Case("long-jumper-with-a-sore-patellar-tendon").Replace("\"count\": 6", "\"count\": 1", StringComparison.Ordinal));
         var record = await api.Answer("/v1/recommendations", Examples.Case("high-jumper-with-a-locked-knee").Replace("\"count\": 2", "\"count\": 1", StringComparison.Ordinal));
+        var asked = $"/v1/decisions/{(string)(await api.Answer("/v1/recommendations", Examples.Case("long-jumper-with-a-sore-patellar-tendon")))["decisionId"]!}";
         return
         [
             ("getVocabulary.200.two-words-of-each-list.json", Cut(await api.Get("/v1/vocabulary"), 2)),
@@ -98,6 +109,18 @@ public sealed class ExampleTests(ApiHost api)
             ("substituteBatch.200.an-answer-and-a-problem.json", FixedBatch(await api.Answer("/v1/substitutions/batch", Examples.Text("substituteBatch.request.an-answer-and-a-problem.json")))),
             ("recommendBatch.200.an-answer-and-a-problem.json", FixedBatch(await api.Answer("/v1/recommendations/batch", Examples.Text("recommendBatch.request.an-answer-and-a-problem.json")))),
             ("getDecision.200.a-referral-beside-picks.json", FixedRecord(await api.Get($"/v1/decisions/{(string)record["decisionId"]!}"))),
+            ("compareExercises.200.a-squat-and-a-jump-on-a-sore-tendon.json", await api.Get($"{asked}/comparison?first=front-squat&second=depth-jump")),
+            ("compareExercises.400.an-unknown-exercise.json", await Problem(api.Client.GetAsync($"{asked}/comparison?first=front-sqat&second=depth-jump"))),
+            ("findCounterfactuals.200.what-would-let-a-squat-come-first.json", await api.Get($"{asked}/counterfactuals?exercise=front-squat")),
+            ("findCounterfactuals.400.no-exercise.json", await Problem(api.Client.GetAsync($"{asked}/counterfactuals"))),
+            ("analyseSensitivity.200.a-first-pick.json", await api.Get($"{asked}/sensitivity")),
+            ("analyseSensitivity.400.a-query.json", await Problem(api.Client.GetAsync($"{asked}/sensitivity?samples=10"))),
+            ("listDecisions.200.one-of-many.json", FixedList(await api.Get("/v1/decisions?athlete=NM-07&limit=1"))),
+            ("exportDecisions.200.one-record-a-line.json", FixedRecord(await api.Get($"/v1/decisions/{(string)record["decisionId"]!}"))),
+            ("verifyDecisions.200.an-untouched-chain.json", FixedVerification(await api.Answer("/v1/decisions/verify", "{}"))),
+            .. await Versions(versions, answered),
+            ("saveAthlete.200.a-profile.json", await Saved("NM-99", created: false)),
+            ("saveAthlete.201.a-profile.json", await Saved("NM-98", created: true)),
             ("problem.malformed-request.json", await Problem(api.Post("/v1/recommendations", "{\"phase\":\"taper\",\"colour\":\"red\"}"))),
             ("problem.invalid-request.json", await Problem(api.Post("/v1/recommendations", "{\"athlete\":{\"event\":\"long-jump\"},\"phase\":\"winter\",\"complaints\":[{\"region\":\"knee\",\"pain\":11}]}"))),
             ("problem.not-found.json", await Problem(api.Client.GetAsync($"/v1/decisions/{SomeId}"))),
@@ -106,6 +129,56 @@ public sealed class ExampleTests(ApiHost api)
             ("problem.unsupported-media-type.json", await Problem(api.Send("/v1/recommendations", new StringContent("phase=taper")))),
             ("problem.store-unavailable.json", await Problem(broken.Post("/v1/recommendations", Examples.Minimal()))),
         ];
+    }
+
+    /// <summary>A version's life, of either kind; each answer with an id and a time that stay.</summary>
+    private static async Task<List<(string File, JsonObject Said)>> Versions(ApiHost api, JsonObject asked)
+    {
+        var said = new List<(string, JsonObject)>();
+        var id = (string)asked["decisionId"]!;
+        foreach (var (name, path) in new[] { ("Catalogue", "/v1/catalogue"), ("Rules", "/v1/rules") })
+        {
+            var body = Examples.Text($"draft{name}.request.a-small-change.json");
+            said.Add(($"draft{name}.200.checked-only.json", await api.Answer($"{path}/versions", body)));
+            using var kept = await api.Post($"{path}/versions", body.Replace("\"dryRun\": true", "\"dryRun\": false", StringComparison.Ordinal));
+            Assert.Equal(201, (int)kept.StatusCode);
+            said.Add(($"draft{name}.201.kept.json", JsonNode.Parse(await kept.Content.ReadAsStringAsync())!.AsObject()));
+            var version = (string)said[^1].Item2["version"]!;
+            var list = await api.Get($"{path}/versions");
+            list["items"]!.AsArray().ToList().ForEach(v => v!["createdAt"] = SomeTime);
+            said.Add(($"list{name}Versions.200.the-data-folders-and-a-draft.json", list));
+            said.Add(($"compare{name}Versions.200.a-small-change.json", await api.Get($"{path}/versions/current/changes/{version}")));
+            using var tried = await api.Post($"{path}/versions/{version}/impact", "{\"last\":1}");
+            said.Add(($"try{name}Version.200.the-last-line.json", JsonNode.Parse((await tried.Content.ReadAsStringAsync()).Split('\n', StringSplitOptions.RemoveEmptyEntries)[^1])!.AsObject()));
+            using var published = await api.Client.PutAsync($"{path}/current", new StringContent($$"""{"version":"{{version}}"}""", System.Text.Encoding.UTF8, "application/json"));
+            said.Add(($"publish{name}.200.in-force.json", JsonNode.Parse(await published.Content.ReadAsStringAsync())!.AsObject()));
+            using var refused = await api.Client.DeleteAsync($"{path}/versions/{version}");
+            said.Add(($"discard{name}Version.409.it-is-in-force.json", JsonNode.Parse(await refused.Content.ReadAsStringAsync())!.AsObject()));
+        }
+
+        said.Add(("replayDecision.200.the-same-bytes.json", await api.Answer($"/v1/decisions/{id}/replay", "{}")));
+        var differs = await api.Answer($"/v1/decisions/{id}/replay", Examples.Text("replayDecision.request.on-todays-versions.json"));
+        differs["differences"] = new JsonArray([.. differs["differences"]!.AsArray().Take(2).Select(d => d!.DeepClone())]);
+        said.Add(("replayDecision.200.on-todays-versions.json", differs));
+        return said;
+    }
+
+    private async Task<JsonObject> Saved(string reference, bool created)
+    {
+        foreach (var expected in created ? new[] { 201 } : [201, 200])
+        {
+            using var response = await api.Client.PutAsync($"/v1/athletes/{reference}", new StringContent(Examples.Text("saveAthlete.request.a-profile.json"), System.Text.Encoding.UTF8, "application/json"));
+            Assert.Equal(expected, (int)response.StatusCode);
+            if (expected == (created ? 201 : 200))
+            {
+                var saved = JsonNode.Parse(await response.Content.ReadAsStringAsync())!.AsObject();
+                using var erased = await api.Client.DeleteAsync($"/v1/athletes/{reference}");
+                Assert.Equal(204, (int)erased.StatusCode);
+                return saved;
+            }
+        }
+
+        throw new InvalidOperationException("It was not saved.");
     }
 
     private static async Task<JsonObject> Problem(Task<HttpResponseMessage> call)
@@ -135,8 +208,28 @@ public sealed class ExampleTests(ApiHost api)
         record["createdAt"] = SomeTime;
         record["hash"] = new string('5', 64);
         record["previousHash"] = new string('a', 64);
+        record["hashed"]!["previousHash"] = new string('a', 64);
+        record["hashed"]!["decisionId"] = SomeId;
+        record["hashed"]!["createdAt"] = SomeTime;
+        record["hashed"]!["sequence"] = 42;
+        record["hashed"]!["answerHash"] = new string('b', 64);
+        record["hashed"]!["personalHash"] = new string('c', 64);
         Fixed(record["answer"]!.AsObject());
         return record;
+    }
+
+    private static JsonObject FixedList(JsonObject list)
+    {
+        list["items"]![0]!["decisionId"] = SomeId;
+        list["items"]![0]!["createdAt"] = SomeTime;
+        return list;
+    }
+
+    private static JsonObject FixedVerification(JsonObject verification)
+    {
+        verification["checked"] = 42;
+        verification["head"] = new string('5', 64);
+        return verification;
     }
 
     private static IEnumerable<string> Keys(JsonNode node) => node.AsObject().Select(p => p.Key);

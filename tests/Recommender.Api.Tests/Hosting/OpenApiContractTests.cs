@@ -48,7 +48,7 @@ public sealed partial class OpenApiContractTests(ApiHost api)
             Assert.NotEmpty(tags[(string)operation["tags"]![0]!]);
             Assert.All(operation["parameters"]?.AsArray() ?? [], p => Assert.NotEmpty((string)p!["description"]!));
             foreach (var (media, content) in (operation["requestBody"]?["content"]?.AsObject() ?? [])
-                .Concat(operation["responses"]!.AsObject().SelectMany(r => r.Value!["content"]!.AsObject())))
+                .Concat(operation["responses"]!.AsObject().SelectMany(r => r.Value!["content"]?.AsObject() ?? [])))
             {
                 Assert.True(content!["examples"] is JsonObject { Count: > 0 }, $"{path} {media} shows no example");
             }
@@ -64,7 +64,7 @@ public sealed partial class OpenApiContractTests(ApiHost api)
         foreach (var (path, _, operation) in document.Operations())
         {
             foreach (var (_, content) in (operation["requestBody"]?["content"]?.AsObject() ?? [])
-                .Concat(operation["responses"]!.AsObject().SelectMany(r => r.Value!["content"]!.AsObject())))
+                .Concat(operation["responses"]!.AsObject().SelectMany(r => r.Value!["content"]?.AsObject() ?? [])))
             {
                 var schema = ((string)content!["schema"]!["$ref"]!).Split('/')[^1];
                 foreach (var (name, example) in content["examples"]!.AsObject())
@@ -87,7 +87,7 @@ public sealed partial class OpenApiContractTests(ApiHost api)
         Assert.All(document.Operations().SelectMany(o => o.Operation["responses"]!.AsObject()), r =>
         {
             Assert.EndsWith(".", ((string)r.Value!["description"]!).TrimEnd());
-            if (r.Key != "200")
+            if (r.Key[0] != '2')
             {
                 Assert.Equal("#/components/schemas/ProblemBody", (string)r.Value["content"]!["application/problem+json"]!["schema"]!["$ref"]!);
             }
@@ -103,7 +103,15 @@ public sealed partial class OpenApiContractTests(ApiHost api)
     [InlineData("listExercises", "200,400")]
     [InlineData("getExercise", "200,404")]
     [InlineData("getVocabulary", "200")]
+    [InlineData("listDecisions", "200,400,503")]
+    [InlineData("exportDecisions", "200,400,503")]
+    [InlineData("verifyDecisions", "200,400,409,413,415,422,503")]
+    [InlineData("saveAthlete", "200,201,400,413,415,422,503")]
+    [InlineData("eraseAthlete", "204,404,503")]
     [InlineData("getDecision", "200,404,503")]
+    [InlineData("compareExercises", "200,400,404,503")]
+    [InlineData("findCounterfactuals", "200,400,404,503")]
+    [InlineData("analyseSensitivity", "200,400,404,503")]
     [InlineData("listAthletes", "200,503")]
     [InlineData("getAthlete", "200,404,503")]
     [InlineData("live", "200")]

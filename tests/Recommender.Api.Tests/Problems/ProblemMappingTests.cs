@@ -80,5 +80,7 @@ public sealed class ProblemMappingTests(ApiHost api)
         public Task<StoredDecision?> Read(string organisation, string decisionId) => Task.FromException<StoredDecision?>(failure);
 
         public Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore) => Task.FromException<StoredAnswer?>(failure);
+
+        public Task<int> Erase(string organisation, string athleteRef) => Task.FromException<int>(failure);
     }
 }
