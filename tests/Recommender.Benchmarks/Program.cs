@@ -1,6 +1,8 @@
 using Recommender.Benchmarks;
+using Recommender.Benchmarks.Audit;
 using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
+using Recommender.Benchmarks.Record;
 using Recommender.Benchmarks.Sessions;
 
 switch (args)
@@ -16,15 +18,27 @@ switch (args)
         return 0;
     case []:
         EngineBenchmark.Run();
+        SubstitutionBenchmark.Run();
         SessionBenchmark.Run();
+        AuditBenchmark.Run();
+        await RecordBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         return 0;
     case ["engine"]:
         EngineBenchmark.Run();
         return 0;
+    case ["substitution"]:
+        SubstitutionBenchmark.Run();
+        return 0;
     case ["session"]:
         SessionBenchmark.Run();
+        return 0;
+    case ["audit"]:
+        AuditBenchmark.Run();
+        return 0;
+    case ["record"]:
+        await RecordBenchmark.Run();
         return 0;
     case ["http"]:
         await HttpBenchmark.Run();
@@ -37,6 +51,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, session, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

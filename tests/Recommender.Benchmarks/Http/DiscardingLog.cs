@@ -13,4 +13,6 @@ internal sealed class DiscardingLog : IDecisionLog
     public Task<StoredDecision?> Read(string organisation, string decisionId) => Task.FromResult<StoredDecision?>(null);
 
     public Task<StoredAnswer?> ReadClaim(string organisation, string key, DateTimeOffset notBefore) => Task.FromResult<StoredAnswer?>(null);
+
+    public Task<int> Erase(string organisation, string athleteRef) => Task.FromResult(0);
 }
