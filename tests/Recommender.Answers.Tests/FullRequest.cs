@@ -31,7 +31,7 @@ public static class FullRequest
           "sessionRatings": [{ "daysAgo": 1, "effort": 6, "minutes": 75 }],
           "exclude": ["back-squat"],
           "only": { "support": ["single", "split", "double"], "pattern": ["squat", "single-leg", "hinge"], "quality": ["glute-strength"], "loadingRate": ["slow", "isometric"] },
-          "count": 6
+          "count": 6, "perFamily": 2
         }
         """u8.ToArray();
 }

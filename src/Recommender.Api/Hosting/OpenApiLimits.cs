@@ -41,7 +41,7 @@ internal sealed class OpenApiLimits : ISchemaFilter
         [
             ("phase", WordsOf<Phase>()), ("weeksToCompetition", Range(0, 60)), ("competitions", Items(0, 20)), ("weekKind", Words("build", "hold", "unload")),
             ("training", Items(0, 60)), ("coach", Text(1, 100)), ("units", Words("metric", "us")), ("complaints", Items(0, 12)), ("redFlags", Ids(50)), ("needs", Items(0, 30)),
-            ("recent", Items(0, 200)), ("sessionRatings", Items(0, 60)), ("exclude", Ids(1000)), ("count", Range(1, 30)),
+            ("recent", Items(0, 200)), ("sessionRatings", Items(0, 60)), ("exclude", Ids(1000)), ("count", Range(1, 30)), ("perFamily", Range(1, 10)),
         ],
         [typeof(AthleteFacts)] =
         [

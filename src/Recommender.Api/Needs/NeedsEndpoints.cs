@@ -15,7 +15,7 @@ public static class NeedsEndpoints
     public const string Path = "/v1/needs";
 
     /// <summary>Properties of a recommendation that choose among exercises, and so are unknown here.</summary>
-    public static IReadOnlyList<string> OfChoosing { get; } = ["exclude", "only", "count"];
+    public static IReadOnlyList<string> OfChoosing { get; } = ["exclude", "only", "count", "perFamily"];
 
     /// <summary>Maps the slice.</summary>
     public static void MapNeeds(this IEndpointRouteBuilder routes) =>

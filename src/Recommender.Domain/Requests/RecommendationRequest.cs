@@ -56,6 +56,9 @@ public sealed record RecommendationRequest
 
     /// <summary>How many picks, 1 to 30. Left out: 6.</summary>
     public int? Count { get; init; }
+
+    /// <summary>How many picks may come from one variant family, 1 to 10. Left out: 1. Recommendations alone ask: a substitution may offer several anyway, a session holds one.</summary>
+    public int? PerFamily { get; init; }
 }
 
 /// <summary>Facts about the athlete.</summary>

@@ -64,6 +64,7 @@ public sealed partial class RequestChecks
         }
 
         Range("/count", request.Count, 1, 30, "picks");
+        Range("/perFamily", request.PerFamily, 1, 10, "picks of one family");
     }
 
     /// <summary>An id of the caller's own.</summary>

@@ -117,6 +117,7 @@ public sealed class Situation
         Excluded = (request.Exclude ?? []).Select(catalogue.PositionOf).ToHashSet();
         Only = request.Only is { } only ? new OnlyKinds(only, vocabulary) : null;
         Count = request.Count ?? Assume("/count", defaults.Count);
+        PerFamily = request.PerFamily ?? 1;
         Assumed = assumed;
         DoseRows = RowsFor(Complaints);
         DoseRowsBySide = Complaints.All(c => c.Side == Side.Both) ? null : (RowsFor(Complaints.Where(c => c.Side != Side.Right)), RowsFor(Complaints.Where(c => c.Side != Side.Left)));
@@ -236,6 +237,9 @@ public sealed class Situation
 
     /// <summary>How many picks are wanted.</summary>
     public int Count { get; }
+
+    /// <summary>How many picks may come from one variant family.</summary>
+    public int PerFamily { get; }
 
     /// <summary>What was taken because it was left out, in the order of the body.</summary>
     public IReadOnlyList<Assumption> Assumed { get; }

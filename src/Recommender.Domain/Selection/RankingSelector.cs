@@ -6,7 +6,7 @@ using Recommender.Domain.Scoring;
 namespace Recommender.Domain.Selection;
 
 /// <summary>
-/// Takes picks from a ranking: one a family, something for each thing the coach asked for, spread over movement patterns and over
+/// Takes picks from a ranking: one a family unless more are asked for, something for each thing the coach asked for, spread over movement patterns and over
 /// what they are for, nothing that serves no need.
 /// </summary>
 public sealed class RankingSelector
@@ -16,7 +16,7 @@ public sealed class RankingSelector
     private readonly NeedTable needs;
     private readonly Situation situation;
     private readonly int least;
-    private readonly HashSet<int> families = [];
+    private readonly Dictionary<int, int> families = [];
     private readonly int[] purposes;
     private readonly int[] patterns;
     private readonly List<int> picks = [];
@@ -88,7 +88,7 @@ public sealed class RankingSelector
         }
     }
 
-    private bool Free(int rank) => ranking.NeedPoints[rank] >= least && !families.Contains(catalogue.Families[ranking.Positions[rank]]);
+    private bool Free(int rank) => ranking.NeedPoints[rank] >= least && families.GetValueOrDefault(catalogue.Families[ranking.Positions[rank]]) < situation.PerFamily && !picks.Contains(rank);
 
     private bool Answers(int rank, IReadOnlyList<int> ask)
     {
@@ -106,7 +106,7 @@ public sealed class RankingSelector
     private void Take(int rank)
     {
         var position = ranking.Positions[rank];
-        families.Add(catalogue.Families[position]);
+        families[catalogue.Families[position]] = families.GetValueOrDefault(catalogue.Families[position]) + 1;
         patterns[catalogue.Patterns[position]]++;
         purposes[needs.PurposeOf(catalogue, position)]++;
         picks.Add(rank);

@@ -80,6 +80,27 @@ public sealed class DecisionRecordTests : IDisposable
     }
 
     [Fact]
+    public async Task In_every_record_the_contributions_sum_to_the_score_exactly()
+    {
+        foreach (var profile in (await api.Get("/v1/athletes"))["items"]!.AsArray())
+        {
+            var context = profile!.DeepClone().AsObject();
+            context.Remove("ref");
+            context.Remove("name");
+            await api.Answer("/v1/recommendations", context.ToJsonString());
+            await api.Answer("/v1/substitutions", new JsonObject { ["exercise"] = "back-squat", ["context"] = context.DeepClone() }.ToJsonString());
+            await api.Answer("/v1/sessions", new JsonObject { ["context"] = context }.ToJsonString());
+        }
+
+        var picks = (await api.Client.GetStringAsync("/v1/decisions/export")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
+            .SelectMany(line => JsonNode.Parse(line)!["answer"]!["picks"]!.AsArray()).ToList();
+
+        // In decimal arithmetic, which is exact for three places.
+        Assert.True(picks.Count > 100);
+        Assert.All(picks, p => Assert.Equal((decimal)p!["score"]!, p["contributions"]!.AsArray().Sum(c => (decimal)c!["points"]!)));
+    }
+
+    [Fact]
     public async Task A_table_guards_a_ref_that_a_spreadsheet_would_run()
     {
         await api.Answer("/v1/recommendations", About("=cmd|' /C calc'!A0", "HC-1"));

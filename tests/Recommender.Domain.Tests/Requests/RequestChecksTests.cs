@@ -18,6 +18,7 @@ public sealed class RequestChecksTests
         ("/weeksToCompetition", "out-of-range", "is -1; give 0", Good.WeeksOut(-1)),
         ("/athlete/ref", "out-of-range", "1 to 100", Good.Athlete(a => a with { Ref = "" })),
         ("/athlete/ref", "out-of-range", "1 to 100", Good.Athlete(a => a with { Ref = new string('x', 101) })),
+        ("/perFamily", "out-of-range", "perFamily is 11; give 1 to 10 picks of one family.", Good.But(r => r with { PerFamily = 11 })),
         ("/coach", "out-of-range", "1 to 100", Good.But(r => r with { Coach = "" })),
         ("/athlete/ref", "out-of-range", "control", Good.Athlete(a => a with { Ref = "a\nb" })),
         ("/athlete/eventGroup", "unknown-id", "sprints, distance, jumps", RequestBuilder.For("swims")),

@@ -18,6 +18,18 @@ public sealed class RankingSelectorTests
     [Fact]
     public void Gives_fewer_when_there_are_no_more_families() => Assert.Equal(["a1", "b1"], Pick(5, E("a1", "a"), E("a2", "a"), E("b1", "b")));
 
+    [Theory]
+    [InlineData(1, "a1 b1")]
+    [InlineData(2, "a1 a2 b1")]
+    [InlineData(3, "a1 a2 a3 b1")]
+    public void Takes_as_many_of_a_family_as_are_asked_for(int perFamily, string expected) =>
+        Assert.Equal(expected.Split(' '), PickFor(RequestBuilder.For().But(r => r with { PerFamily = perFamily }), 6,
+            E("a1", "a", quality: "grip"), E("a2", "a", "hinge", "upper-pull"), E("a3", "a", "jump", "upper-push"), E("b1", "b", "trunk", "calf-capacity")));
+
+    [Fact]
+    public void Never_takes_the_same_exercise_twice() =>
+        Assert.Equal(["a", "b"], PickFor(RequestBuilder.For().But(r => r with { PerFamily = 10 }), 6, E("a", quality: "grip"), E("b", quality: "grip")));
+
     [Fact]
     public void Fills_nothing_in_that_serves_no_need() => Assert.Equal(["a"], Pick(3, E("a"), E("b", need: Least - 0.001m), E("c", need: 0)));
 
