@@ -32,7 +32,7 @@ public sealed class CounterfactualTests(ITestOutputHelper output)
     public void On_small_catalogues_the_cheapest_is_what_running_everything_finds()
     {
         var (asked, singles, pairs, none) = (0, 0, 0, 0);
-        Until(() => singles > 5 && pairs > 1 && none > 5, () => Gen.Select(InWeeks, Gen.Int[0, 10_000].Array[6, 12], Gen.Int[0, 100]).Sample((request, positions, which) =>
+        Sampling.Until(() => singles > 5 && pairs > 1 && none > 5, () => Gen.Select(InWeeks, Gen.Int[0, 10_000].Array[6, 12], Gen.Int[0, 100]).Sample((request, positions, which) =>
         {
             var edition = NaiveChanges.Small(positions);
             var exercise = edition.Catalogue.Exercises[which % edition.Catalogue.Count];
@@ -62,7 +62,7 @@ public sealed class CounterfactualTests(ITestOutputHelper output)
     public void Substitutions_on_small_catalogues_likewise()
     {
         var found = 0;
-        Until(() => found > 1, () => Gen.Select(InWeeks, Gen.Int[0, 10_000], Gen.Int[0, 100], RequestGenerator.One<string?>([null, "pain", "competence"])).Sample((request, start, which, reason) =>
+        Sampling.Until(() => found > 1, () => Gen.Select(InWeeks, Gen.Int[0, 10_000], Gen.Int[0, 100], RequestGenerator.One<string?>([null, "pain", "competence"])).Sample((request, start, which, reason) =>
         {
             // Of one movement pattern, so that some are alike.
             var catalogue = TestEdition.Current.Catalogue;
@@ -89,7 +89,7 @@ public sealed class CounterfactualTests(ITestOutputHelper output)
     public void What_is_told_holds_when_the_request_as_sent_is_edited_by_its_pointers()
     {
         var told = 0;
-        Until(() => told > 8, () => Gen.Select(RequestGenerator.Requests, RequestGenerator.One(TestEdition.Current.Catalogue.Exercises)).Sample((request, exercise) =>
+        Sampling.Until(() => told > 8, () => Gen.Select(RequestGenerator.Requests, RequestGenerator.One(TestEdition.Current.Catalogue.Exercises)).Sample((request, exercise) =>
         {
             var answer = Counterfactuals.Of(new RecommendationAsked(request), TestEdition.Current, exercise.Id, mayLowerPain: true);
             foreach (var counterfactual in answer.Counterfactuals)
@@ -159,13 +159,4 @@ public sealed class CounterfactualTests(ITestOutputHelper output)
     }
 
     private static int? Min(IEnumerable<Counterfactual> counterfactuals) => counterfactuals.Select(c => (int?)c.Cost).Min();
-
-    /// <summary>Samples on until what a test is about came up often enough to mean something, at most ten times.</summary>
-    private static void Until(Func<bool> enough, Action sample)
-    {
-        for (var round = 0; round < 10 && !enough(); round++)
-        {
-            sample();
-        }
-    }
 }

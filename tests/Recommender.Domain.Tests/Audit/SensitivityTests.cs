@@ -28,7 +28,7 @@ public sealed class SensitivityTests(ITestOutputHelper output)
     public void The_share_is_what_the_whole_pipeline_gives_on_every_drawn_edition()
     {
         var asked = 0;
-        Gen.Select(Plain, Gen.Int[0, 10_000].Array[10, 25]).Sample((request, positions) =>
+        Sampling.Until(() => asked > 3, () => Gen.Select(Plain, Gen.Int[0, 10_000].Array[10, 25]).Sample((request, positions) =>
         {
             var small = NaiveChanges.Small(positions);
             var edition = TestEdition.Of(small.Catalogue.Exercises, TestEdition.Knowledge.With(audit: TestEdition.Knowledge.Audit with { Sensitivity = TestEdition.Knowledge.Audit.Sensitivity with { Samples = 25, Rivals = 30 } }));
@@ -44,7 +44,7 @@ public sealed class SensitivityTests(ITestOutputHelper output)
             Assert.Equal(tops.Count(t => t == first) / 25m, told.FirstPlaceShare);
             Assert.Equal(tops.Where(t => t is not null && t != first).GroupBy(t => t!).ToDictionary(g => g.Key, g => g.Count() / 25m), told.Rivals.ToDictionary(r => r.Exercise, r => r.Share));
             asked++;
-        }, iter: 8, threads: 1);
+        }, iter: 8, threads: 1));
         output.WriteLine($"{asked} requests with 25 editions each.");
         Assert.True(asked > 3);
     }
