@@ -18,11 +18,13 @@ public sealed record Programme(string Id, IReadOnlyList<string> Regions, IReadOn
     /// <summary>The stage in force.</summary>
     /// <param name="pain">Pain that counts, 0 to 10.</param>
     /// <param name="sent">Stage that was sent, or null.</param>
+    /// <param name="atMost">Latest stage that a clinician allows, or null. It only takes away: an allowed stage is not one that was begun.</param>
     /// <param name="stagesBack">Stages to go back, as when pain rises from week to week.</param>
-    /// <returns>The stage sent, or an earlier one that this pain allows; without one, the latest that this pain lets begin.</returns>
-    public ProgrammeStage InForce(int pain, LoadingStage? sent, int stagesBack)
+    /// <returns>The stage sent, or an earlier one that this pain allows; without one, the latest that this pain lets begin; never later than <paramref name="atMost"/>.</returns>
+    public ProgrammeStage InForce(int pain, LoadingStage? sent, LoadingStage? atMost, int stagesBack)
     {
-        var at = (int)(sent ?? LatestUnsent);
+        var begun = (int)(sent ?? LatestUnsent);
+        var at = Math.Min(begun, (int?)atMost ?? begun);
         while (at > 0 && pain > (sent is null ? Stages[at].EntryMaxPain : Stages[at].StayMaxPain))
         {
             at--;

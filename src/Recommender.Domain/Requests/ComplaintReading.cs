@@ -48,26 +48,15 @@ internal sealed class ComplaintReading(KnowledgeBase knowledge, Vocabulary vocab
         var eased = complaint.Soreness && rules.Soreness.Regions.Contains(region.Id, StringComparer.Ordinal);
         var pain = eased ? Math.Min(complaint.EffectivePain, rules.Soreness.ReadAtMost) : complaint.EffectivePain;
         var programme = complaint.Soreness ? null : knowledge.ProgrammeOf(region.Id);
-        var sent = Latest(complaint, region);
-        var stage = programme?.InForce(pain, sent, complaint.Rising ? rules.RisingTrend.StagesBack : 0);
+        var allowed = Allowed(complaint, region);
+        var stage = programme?.InForce(pain, complaint.StageSent, allowed, complaint.Rising ? rules.RisingTrend.StagesBack : 0);
         var follows = programme is not null && !young && !complaint.ExaminedFirst && (tissue is null || programme.Tissues.Contains(tissue, StringComparer.Ordinal));
-        return new SoreRegion(region, pain, eased, [.. Tissues(complaint, region, tissue, eased)], stage, sent is not null, follows);
+        return new SoreRegion(region, pain, eased, [.. Tissues(complaint, region, tissue, eased)], stage, (complaint.StageSent ?? allowed) is not null, follows);
     }
 
-    /// <summary>The latest stage that was sent or that a restriction allows; the earliest of them.</summary>
-    private LoadingStage? Latest(ResolvedComplaint complaint, RegionTerm region)
-    {
-        var latest = complaint.StageSent;
-        foreach (var restriction in restrictions)
-        {
-            if (restriction.Stage is { } allowed && restriction.IsAbout(region.Id, complaint.Side) && !(latest <= allowed))
-            {
-                latest = allowed;
-            }
-        }
-
-        return latest;
-    }
+    /// <summary>The latest stage that every restriction allows, or null.</summary>
+    private LoadingStage? Allowed(ResolvedComplaint complaint, RegionTerm region) =>
+        restrictions.Where(r => r.IsAbout(region.Id, complaint.Side)).Min(r => r.Stage);
 
     private IEnumerable<TissueRule> Tissues(ResolvedComplaint complaint, RegionTerm region, string? tissue, bool eased)
     {

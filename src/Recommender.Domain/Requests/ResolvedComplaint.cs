@@ -28,7 +28,7 @@ public sealed record ResolvedComplaint(RegionTerm Region, Side Side, int Pain, i
     /// <summary>Whether it may be bone.</summary>
     public bool SuspectedBone { get; init; }
 
-    /// <summary>Stage that was sent or that a restriction allows at most, as sent; null when none was.</summary>
+    /// <summary>Stage that was sent; null when none was.</summary>
     public LoadingStage? StageSent { get; init; }
 
     /// <summary>Provocation ids, none twice.</summary>
@@ -44,7 +44,7 @@ public sealed record ResolvedComplaint(RegionTerm Region, Side Side, int Pain, i
 /// <param name="Eased">Whether its limits are those of soreness of a muscle.</param>
 /// <param name="Tissues">Tissue rules that hold beside the region's own limits.</param>
 /// <param name="Stage">Stage in force; null when the region has no programme or is sore from training.</param>
-/// <param name="StageBinds">Whether the stage's own limits bind: someone put the athlete on it.</param>
+/// <param name="StageBinds">Whether the stage's own limits bind: someone put the athlete on it, or wrote how far it may go.</param>
 /// <param name="FollowsProgramme">
 /// Whether its work is dosed and built by <paramref name="Stage"/>: a grown athlete, a tissue that the programme is for, nothing to be examined first.
 /// </param>

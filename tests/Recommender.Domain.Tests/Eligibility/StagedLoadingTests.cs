@@ -50,6 +50,21 @@ public sealed class StagedLoadingTests
         }
     }
 
+    /// <summary>A stage that a clinician allows is a limit: with pain that would not let it begin it must not count as begun, which holds less.</summary>
+    [Theory]
+    [MemberData(nameof(Stage))]
+    public void A_stage_that_is_allowed_is_not_one_that_was_begun(string region, LoadingStage stage)
+    {
+        var allowed = new Restriction { Region = region, Stage = Id(stage), ReviewInDays = 14, By = "club physiotherapist" };
+        for (var pain = 0; pain <= 5; pain++)
+        {
+            var free = Athlete.Sore(region, pain, "left").Request;
+            var held = free with { Athlete = free.Athlete! with { Restrictions = [allowed] } };
+            var before = Stages.Of(free).Situation.Complaints[0].Stands[0].Stage!.Stage;
+            Assert.Equal(before < stage ? before : stage, Stages.Of(held).Situation.Complaints[0].Stands[0].Stage!.Stage);
+        }
+    }
+
     [Theory]
     [MemberData(nameof(Stage))]
     public void What_a_stage_gives_is_dosed_by_it_or_left_to_the_general_rows(string region, LoadingStage stage)

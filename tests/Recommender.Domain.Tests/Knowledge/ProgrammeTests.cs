@@ -94,7 +94,7 @@ public sealed class ProgrammeTests
         {
             foreach (var sent in Enum.GetValues<LoadingStage>().Select(s => (LoadingStage?)s).Append(null))
             {
-                var stages = Enumerable.Range(0, 11).Select(pain => programme.InForce(pain, sent, 0).Stage).ToList();
+                var stages = Enumerable.Range(0, 11).Select(pain => programme.InForce(pain, sent, null, 0).Stage).ToList();
                 Assert.Equal(stages.OrderDescending(), stages);
                 Assert.True(stages[0] <= (sent ?? programme.LatestUnsent));
             }
