@@ -11,6 +11,10 @@ public sealed class HardDayKeptFree() : Gate("hard-day-near")
     public override bool Refuses(GateContext context, int position) => Broken(context, position) != 0;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.WeekMasks, context.Situation.Calendar.Protections, surely: true);
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         // The rule that asks for most days is the one that has to be met.
