@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Recommender.Answers.Wire;
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage.KnowledgeFiles;
@@ -35,14 +36,16 @@ internal abstract class KnowledgeEdit
 internal sealed class CatalogueEdit : KnowledgeEdit
 {
     private const int Most = 5000;
+    private const string Modelled = "modelled";
     private readonly List<(string Id, string Pattern, JsonObject Exercise)> upsert = [];
     private readonly Dictionary<string, int> indexes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Dictionary<int, string>> idsByFile = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> remove;
+    private readonly ExerciseCatalogue? read;
 
-    private CatalogueEdit(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove)
+    private CatalogueEdit(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove, ExerciseCatalogue? read)
     {
-        this.remove = remove;
+        (this.remove, this.read) = (remove, read);
         if (upsert.Count > Most || remove.Count > Most)
         {
             Add(upsert.Count > Most ? "/upsert" : "/remove", "too-many", $"more than {Most} exercises; send fewer.");
@@ -71,7 +74,10 @@ internal sealed class CatalogueEdit : KnowledgeEdit
     }
 
     /// <summary>The edit of a draft.</summary>
-    public static CatalogueEdit Of(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove) => new(upsert, remove);
+    /// <param name="upsert">Exercises that come.</param>
+    /// <param name="remove">Ids of those that go.</param>
+    /// <param name="read">The catalogue that it is based on as it is read, modelled loads put in; null where it cannot be read.</param>
+    public static CatalogueEdit Of(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove, ExerciseCatalogue? read) => new(upsert, remove, read);
 
     /// <inheritdoc/>
     public override KnowledgeText? Apply(KnowledgeText before)
@@ -145,7 +151,7 @@ internal sealed class CatalogueEdit : KnowledgeEdit
     }
 
     /// <summary>In its place where it was, so that only what changed differs; else at the end of its pattern's file.</summary>
-    private static void Put(Dictionary<string, JsonObject> files, string id, string pattern, JsonObject exercise)
+    private void Put(Dictionary<string, JsonObject> files, string id, string pattern, JsonObject exercise)
     {
         var path = files.FirstOrDefault(f => (string?)f.Value["pattern"] == pattern).Key ?? $"exercises/{pattern}.json";
         if (!files.TryGetValue(path, out var file))
@@ -157,12 +163,34 @@ internal sealed class CatalogueEdit : KnowledgeEdit
         var place = list.Select((e, i) => (e, i)).Where(x => (string?)x.e!["id"] == id).Select(x => x.i).DefaultIfEmpty(-1).First();
         if (place >= 0)
         {
-            list[place] = exercise.DeepClone();
+            var next = exercise.DeepClone().AsObject();
+            KeepAgreed(list[place]!.AsObject(), next, id);
+            list[place] = next;
             return;
         }
 
         Take(files, id);
         list.Add(exercise.DeepClone());
+    }
+
+    /// <summary>A modelled load that came back as it went out stands for the agreed one below it: the files hold that one, and the model's is computed anew when they are read.</summary>
+    private void KeepAgreed(JsonObject before, JsonObject next, string id)
+    {
+        if (read?.Find(id) is not { } known || before["tissueLoad"] is not JsonObject agreed || next["tissueLoad"] is not JsonObject loads)
+        {
+            return;
+        }
+
+        foreach (var (region, load) in known.TissueLoad.Where(l => l.Value.Basis == Basis.Modelled))
+        {
+            if (agreed[region] is { } below && loads[region] is JsonObject sent && (string?)below["basis"] != Modelled && Text(sent, "basis") == Modelled
+                && Number(sent, "value") == load.Value && Number(sent, "low") == load.Low && Number(sent, "high") == load.High)
+            {
+                loads[region] = below.DeepClone();
+            }
+        }
+
+        static decimal? Number(JsonObject sent, string name) => sent[name] is JsonValue value && value.TryGetValue<decimal>(out var number) ? number : null;
     }
 
     private static void DropNulls(JsonNode? node)

@@ -36,8 +36,11 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
 
     /// <summary>Makes a draft of a catalogue, checks it with the rules in force, and keeps it unless it is a dry run.</summary>
     /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
-    public Task<DraftOutcome> Draft(string organisation, CatalogueDraft draft) =>
-        Draft(organisation, KnowledgeKind.Catalogue, draft.BasedOn, draft.DryRun == true, CatalogueEdit.Of(draft.Upsert ?? [], draft.Remove ?? []));
+    public async Task<DraftOutcome> Draft(string organisation, CatalogueDraft draft)
+    {
+        var read = await With(organisation, KnowledgeKind.Catalogue, draft.BasedOn is null or Current ? InForce(KnowledgeKind.Catalogue) : draft.BasedOn).ConfigureAwait(false);
+        return await Draft(organisation, KnowledgeKind.Catalogue, draft.BasedOn, draft.DryRun == true, CatalogueEdit.Of(draft.Upsert ?? [], draft.Remove ?? [], read?.Catalogue)).ConfigureAwait(false);
+    }
 
     /// <summary>Makes a draft of rules, checks it with the catalogue in force, and keeps it unless it is a dry run.</summary>
     /// <exception cref="StoreUnavailableException">It could not be kept.</exception>

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Recommender.Domain.Audit;
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
@@ -35,6 +36,7 @@ namespace Recommender.Answers.Wire;
 [JsonSerializable(typeof(RulesDraft))]
 [JsonSerializable(typeof(CurrentVersion))]
 [JsonSerializable(typeof(ImpactRequest))]
+[JsonSerializable(typeof(Exercise))]
 [JsonSerializable(typeof(AthleteProfile))]
 [JsonSerializable(typeof(Squad))]
 [JsonSerializable(typeof(string))]

@@ -26,10 +26,10 @@ public static class DecisionEndpoints
     /// <summary>List and search the record.</summary>
     /// <remarks>Newest first. Filters narrow one another; an exercise is found where it was picked or replaced.</remarks>
     /// <param name="context">Carries the query.</param>
-    /// <param name="decisions">Reads records.</param>
+    /// <param name="decisions">Finds records.</param>
     /// <response code="200">Decisions, with the cursor of the next page.</response>
     /// <response code="400">A filter is unknown or its value cannot be used.</response>
-    private static async Task<IResult> List(HttpContext context, DecisionReader decisions)
+    private static async Task<IResult> List(HttpContext context, FindDecisions decisions)
     {
         var (filter, after, limit, faults) = DecisionQuery.Page(context.Request.Query);
         if (faults.Count > 0)
@@ -37,11 +37,8 @@ public static class DecisionEndpoints
             return Problem.Of(ProblemTypes.Malformed, faults);
         }
 
-        // One more than the page holds tells whether there is a next one.
-        var found = await decisions.List(Organisation.Local, filter, after, limit + 1);
-        var items = found.Take(limit).ToList();
-        return new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(
-            new DecisionList([.. items.Select(DecisionLine.Of)], found.Count > limit ? DecisionQuery.CursorAfter(items[^1]) : null), ApiJson.Default.DecisionList));
+        var found = await decisions.Page(Organisation.Local, filter, after, limit);
+        return new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(new DecisionList([.. found.Items.Select(DecisionLine.Of)], found.Next is { } next ? DecisionQuery.Cursor(next) : null), ApiJson.Default.DecisionList));
     }
 
     /// <summary>The record as a file.</summary>
@@ -98,7 +95,7 @@ public static class DecisionEndpoints
             return Problem.Of(ProblemTypes.Invalid, new Domain.Requests.Fault("/head", "wrong-type", "head is no hash; give the 64 lower-case hexadecimal digits of a head or hash of this record."));
         }
 
-        var check = await verifier.Verify(Organisation.Local, request.Head is null ? null : Convert.FromHexString(request.Head), context.RequestAborted);
+        var check = await verifier.Verify(Organisation.Local, request.Head is null ? null : Convert.FromHexString(request.Head), cancellation: context.RequestAborted);
         return await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(Verification.Of(check), ApiJson.Default.Verification), log, clock);
     }
 }

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using CsvHelper;
 using Recommender.Answers;
-using Recommender.Api.Exercises;
+using Recommender.Answers.ExerciseFiles;
 using Recommender.Domain.Decisions;
 using Recommender.Storage.Decisions;
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Recommender.Answers;
 using Recommender.Api.Hosting;
 using Recommender.Domain.Requests;
@@ -11,9 +10,7 @@ public sealed class DecisionQuery
 {
     private const int MostLimit = 100;
     private const int UsualLimit = 50;
-    private static readonly string[] Filters = ["athlete", "exercise", "kind", "status", "version", "from", "to"];
-    private static readonly string[] Days = ["yyyy-MM-dd"];
-    private static readonly string[] Moments = ["yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK"];
+    private static readonly string[] Filters = ["athlete", "coach", "exercise", "kind", "status", "version", "from", "to"];
     private readonly QueryReader query;
 
     private DecisionQuery(IQueryCollection query, params string[] more) => this.query = new QueryReader(query, [.. Filters, .. more]);
@@ -36,12 +33,13 @@ public sealed class DecisionQuery
         return (filter, csv, read.query.Faults);
     }
 
-    /// <summary>The cursor from which the page after this decision goes on.</summary>
-    public static string CursorAfter(DecisionSummary last) => QueryReader.CursorOf(string.Create(CultureInfo.InvariantCulture, $"{last.CreatedAt.ToUnixTimeMilliseconds()}.{last.Sequence}"));
+    /// <summary>The cursor from which the next page goes on.</summary>
+    public static string Cursor(DecisionPlace place) => QueryReader.CursorOf(FindDecisions.TextOf(place));
 
     private DecisionFilter Filter() => new()
     {
         Athlete = query.One("athlete"),
+        Coach = query.One("coach"),
         // An exercise may have left the catalogue since; so any id may be asked for.
         Exercise = query.One("exercise"),
         Kind = query.Word("kind", [.. DecisionKind.All.Select(k => k.Id)]),
@@ -59,12 +57,7 @@ public sealed class DecisionQuery
             return null;
         }
 
-        if (DateTimeOffset.TryParseExact(text, Days, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var day))
-        {
-            return wholeDay && day < DateTimeOffset.MaxValue.AddDays(-1) ? day.AddDays(1) : day;
-        }
-
-        if (text.Length > 10 && text[10] == 'T' && text.AsSpan(10).IndexOfAny("Z+-") > 0 && DateTimeOffset.TryParseExact(text, Moments, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment))
+        if (FindDecisions.MomentOf(text, wholeDay) is { } moment)
         {
             return moment;
         }
@@ -73,12 +66,7 @@ public sealed class DecisionQuery
         return null;
     }
 
-    private static StrongPlace? Place(string text)
-    {
-        var parts = text.Split('.');
-        return parts.Length == 2 && long.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var time) && time <= DateTimeOffset.MaxValue.ToUnixTimeMilliseconds()
-            && long.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var sequence) ? new StrongPlace(new DecisionPlace(DateTimeOffset.FromUnixTimeMilliseconds(time), sequence)) : null;
-    }
+    private static StrongPlace? Place(string text) => FindDecisions.PlaceOf(text) is { } place ? new StrongPlace(place) : null;
 
     private sealed record StrongPlace(DecisionPlace Value);
 }

@@ -1,3 +1,5 @@
+using Recommender.Answers.ExerciseFiles;
+
 namespace Recommender.Api.Exercises;
 
 /// <summary>A table as a file.</summary>

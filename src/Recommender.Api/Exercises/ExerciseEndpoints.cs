@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.Net.Http.Headers;
 using Recommender.Answers;
+using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Catalogue;

@@ -1,4 +1,5 @@
 using Microsoft.Net.Http.Headers;
+using Recommender.Answers.ExerciseFiles;
 
 namespace Recommender.Api.Exercises;
 

@@ -14,6 +14,7 @@ internal sealed class OpenApiParameters : IOperationFilter
     private static readonly (string Name, string Description, JsonNode Example, Func<OpenApiSchema> Schema)[] OfDecisions =
     [
         ("athlete", "The athlete's ref.", "NM-04", Text),
+        ("coach", "The coach's id.", "coach-7", Text),
         ("exercise", "Exercise id; decisions that pick or replace it.", "back-squat", Text),
         ("kind", "Kind of decision.", "recommendation", () => Words([.. DecisionKind.All.Select(k => k.Id)])),
         ("status", "Status of the answer.", "referred", () => Words("answered", "referred", "nothing-eligible")),

@@ -1,6 +1,6 @@
 using Microsoft.OpenApi;
+using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Decisions;
-using Recommender.Api.Exercises;
 using Swashbuckle.AspNetCore.SwaggerGen;
 
 namespace Recommender.Api.Hosting;

@@ -32,6 +32,8 @@ public static class Services
         services.AddSingleton<AnswerSession>();
         services.AddSingleton<AnswerNeeds>();
         services.AddSingleton<ReadDecision>();
+        services.AddSingleton<FindDecisions>();
+        services.AddSingleton<WalkRecord>();
         services.AddSingleton<AuditDecision>();
         services.AddSingleton<DemoSquad>();
         services.AddSingleton<KeepAthlete>();

@@ -23,6 +23,11 @@ internal static class PageFiles
     /// <summary>Address of the script.</summary>
     public static string Script => ScriptFile.Path;
 
+    private static readonly (byte[] Bytes, string Path) StopFile = Load("stop.js", "");
+
+    /// <summary>Address of the script that stops long work and keeps what has come.</summary>
+    public static string Stop => StopFile.Path;
+
     /// <summary>Maps them.</summary>
     /// <param name="routes">Routes.</param>
     /// <param name="regions">Region ids: the style shows the questions of the one that is chosen, so that no script is needed.</param>
@@ -31,6 +36,7 @@ internal static class PageFiles
         styleFile = Load("coach.css", string.Concat(regions.Select(r => $".sore:has(option[value=\"{r}\"]:checked) :is(.asked, [data-regions~=\"{r}\"]) {{ display: block; }}\n")));
         Map(routes, styleFile, "text/css; charset=utf-8");
         Map(routes, ScriptFile, "text/javascript; charset=utf-8");
+        Map(routes, StopFile, "text/javascript; charset=utf-8");
         Map(routes, MarkFile, "image/svg+xml");
     }
 

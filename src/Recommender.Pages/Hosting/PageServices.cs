@@ -6,9 +6,11 @@ using Microsoft.Extensions.DependencyInjection;
 using Recommender.Answers;
 using Recommender.Pages.Answers;
 using Recommender.Pages.Ask;
+using Recommender.Pages.Decisions;
 using Recommender.Pages.Exercises;
 using Recommender.Pages.Sessions;
 using Recommender.Pages.Squad;
+using Recommender.Pages.Versions;
 
 namespace Recommender.Pages.Hosting;
 
@@ -41,6 +43,7 @@ public static class PageServices
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
         services.AddSingleton<AnswerReader>();
+        services.AddSingleton<DecisionOnPage>();
     }
 
     /// <summary>Puts what pages need before the endpoints.</summary>
@@ -56,5 +59,7 @@ public static class PageServices
         SessionEndpoints.Map(pages);
         SquadEndpoints.Map(pages);
         ExerciseEndpoints.Map(pages);
+        DecisionEndpoints.Map(pages);
+        VersionEndpoints.Map(pages);
     }
 }

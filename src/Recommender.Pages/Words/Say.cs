@@ -12,6 +12,17 @@ public static partial class Say
     /// <summary>A number without trailing zeros.</summary>
     public static string Number(decimal value) => value.ToString("0.###", CultureInfo.InvariantCulture).Replace('-', '−');
 
+    /// <summary>So many of a thing: 1 decision, 3 decisions.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="one">The thing, of which several end in s or, after sh and ch, in es.</param>
+    public static string Count(long count, string one) => $"{Number(count)} {one}{(count == 1 ? "" : one.EndsWith('h') ? "es" : "s")}";
+
+    /// <summary>A moment in UTC.</summary>
+    public static string Moment(DateTimeOffset at) => at.UtcDateTime.ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>A version or hash in short.</summary>
+    public static string Short(string version) => version.Length > 12 ? version[..12] : version;
+
     /// <summary>Points with their sign.</summary>
     public static string Signed(Points points) => (points.Thousandths > 0 ? "+" : "") + Number(points.Value);
 

@@ -20,12 +20,21 @@ public sealed class ChainVerifier(SqliteStore store, Packings packings)
     public async Task<IReadOnlyList<string>> Organisations() =>
         [.. await store.Use(c => c.QueryAsync<string>(DecisionReadSql.Organisations)).ConfigureAwait(false)];
 
+    /// <summary>The recorded end of a chain.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<ChainEnd> End(string organisation)
+    {
+        var head = await Recorded(organisation).ConfigureAwait(false);
+        return new ChainEnd(head.Sequence, head.Hash);
+    }
+
     /// <summary>Walks a chain.</summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="noted">A hash that was noted earlier and is looked for; null for none.</param>
+    /// <param name="walked">Told how many records fit so far, after each stretch.</param>
     /// <param name="cancellation">Stops the walk.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now; a damaged file is told as a break.</exception>
-    public async Task<ChainCheck> Verify(string organisation, byte[]? noted = null, CancellationToken cancellation = default)
+    public async Task<ChainCheck> Verify(string organisation, byte[]? noted = null, Action<long>? walked = null, CancellationToken cancellation = default)
     {
         bool? found = noted is null ? null : false;
         var head = ChainHead.Empty(organisation);
@@ -47,6 +56,7 @@ public sealed class ChainVerifier(SqliteStore store, Packings packings)
                     found |= noted.AsSpan().SequenceEqual(row.Hash);
                 }
 
+                walked?.Invoke(head.Sequence);
                 if (rows.Count < StretchLength && await Ended(organisation, head).ConfigureAwait(false) is var (ended, missing) && ended)
                 {
                     var firstBreak = missing ?? await ClaimBreak(organisation, cancellation).ConfigureAwait(false);
@@ -124,10 +134,13 @@ public sealed class ChainVerifier(SqliteStore store, Packings packings)
             : "The search index of exercises does not fit the answer.";
     }
 
+    private async Task<ChainHead> Recorded(string organisation) =>
+        await store.Use(c => c.QuerySingleOrDefaultAsync<ChainHead>(DecisionSql.Head, new { organisation })).ConfigureAwait(false) ?? ChainHead.Empty(organisation);
+
     /// <summary>Whether the walk has come to the recorded end of the chain, or past what is there.</summary>
     private async Task<(bool Ended, ChainBreak? Missing)> Ended(string organisation, ChainHead walked)
     {
-        var recorded = await store.Use(c => c.QuerySingleOrDefaultAsync<ChainHead>(DecisionSql.Head, new { organisation })).ConfigureAwait(false) ?? ChainHead.Empty(organisation);
+        var recorded = await Recorded(organisation).ConfigureAwait(false);
         if (recorded.Sequence > walked.Sequence && (await Next(organisation, walked.Sequence).ConfigureAwait(false)).Rows.Count > 0)
         {
             return (false, null);
@@ -193,6 +206,11 @@ public sealed class ChainVerifier(SqliteStore store, Packings packings)
         public long CreatedAt { get; init; }
     }
 }
+
+/// <summary>The recorded end of a chain.</summary>
+/// <param name="Records">How many records were appended.</param>
+/// <param name="Hash">Hash of the last; zeros for an empty chain.</param>
+public sealed record ChainEnd(long Records, ReadOnlyMemory<byte> Hash);
 
 /// <summary>What a walk along a chain found.</summary>
 /// <param name="Checked">Records that fit, from the first on.</param>

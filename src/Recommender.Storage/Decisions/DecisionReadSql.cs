@@ -98,6 +98,7 @@ internal static class DecisionReadSql
         parameters.Add("organisation", organisation);
         And("x.organisation = @organisation AND x.exercise = @exercise", "exercise", filter.Exercise);
         And("d.athlete_ref = @athlete", "athlete", filter.Athlete);
+        And("d.coach = @coach", "coach", filter.Coach);
         And("d.kind = @kind", "kind", filter.Kind);
         And("d.status = @status", "status", filter.Status);
         And("(d.catalogue_version = @version OR d.rules_version = @version OR d.preference_version = @version)", "version", filter.Version);

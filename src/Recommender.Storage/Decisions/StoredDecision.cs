@@ -31,6 +31,9 @@ public sealed record DecisionFilter
     /// <summary>The athlete's ref.</summary>
     public string? Athlete { get; init; }
 
+    /// <summary>The coach's id; no decision from which it was erased.</summary>
+    public string? Coach { get; init; }
+
     /// <summary>Exercise that the answer picks or replaces.</summary>
     public string? Exercise { get; init; }
 

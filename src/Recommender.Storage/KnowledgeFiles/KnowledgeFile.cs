@@ -20,6 +20,9 @@ internal sealed class KnowledgeFile
 
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false, MaxDepth = 32 };
 
+    /// <summary>What would be right is said, not only that it is wrong.</summary>
+    static KnowledgeFile() => ErrorMessages.Enum = "[[received]] is none of [[values]].";
+
     private KnowledgeFile(string path, JsonObject body, byte[] canonical)
     {
         Path = path;

@@ -1,6 +1,6 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Recommender.Api.Exercises;
+using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Tests.Hosting;
 using Recommender.Domain.Catalogue;
 using Recommender.Storage.KnowledgeFiles;

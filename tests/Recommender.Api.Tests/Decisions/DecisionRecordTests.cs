@@ -42,6 +42,16 @@ public sealed class DecisionRecordTests : IDisposable
         Assert.Equal([(string)answer["decisionId"]!], Ids(await api.Get("/v1/decisions?exercise=back-squat")));
     }
 
+    [Fact]
+    public async Task A_coachs_decisions_are_found_in_list_and_export()
+    {
+        var hers = await api.Answer("/v1/recommendations", About("NM-04", "HC-1"));
+        await api.Answer("/v1/recommendations", About("NM-04", "HC-2"));
+
+        Assert.Equal([(string)hers["decisionId"]!], Ids(await api.Get("/v1/decisions?coach=HC-1")));
+        Assert.Single((await api.Client.GetStringAsync("/v1/decisions/export?coach=HC-1")).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+    }
+
     [Theory]
     [InlineData("colour=red", "?colour")]
     [InlineData("kind=plan", "?kind")]

@@ -1,7 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Recommender.Api.Exercises;
+using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Hosting;
 using Recommender.Api.Tests.Hosting;
 using Recommender.Domain.Catalogue;

@@ -26,6 +26,17 @@ public sealed class EveryPageTests(Stage stage)
         { "exercises", "/exercises" },
         { "exercise", "/exercises/back-squat" },
         { "sources", "/sources" },
+        { "record", "/decisions?kind=recommendation" },
+        { "decision", "DECISION" },
+        { "decision-compared", "DECISION?first=depth-jump&second=front-squat" },
+        { "decision-changed", "DECISION?exercise=front-squat" },
+        { "decision-firm", "DECISION?firm=1" },
+        { "decision-fault", "DECISION?exercise=nothing" },
+        { "versions", "/versions" },
+        { "version", "/versions/catalogue/current" },
+        { "changes", "/versions/rules/current/changes/current" },
+        { "upload", "/versions/upload" },
+        { "impact", "/versions/rules/current/impact?last=20" },
         { "not-found", "/answers/none" },
     };
 

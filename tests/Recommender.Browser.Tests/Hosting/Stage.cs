@@ -65,9 +65,13 @@ public sealed class Stage : IAsyncLifetime
     /// <summary>The address of a session; asked for once.</summary>
     public async Task<string> Session() => session ??= await AskOnce("/sessions?athlete=NM-04");
 
-    /// <summary>An address with ANSWER and SESSION in place of those of an answer and a session.</summary>
+    /// <summary>The address under which that answer stands on record.</summary>
+    public async Task<string> Decision() => (await Answer()).Replace("/answers/", "/decisions/", StringComparison.Ordinal);
+
+    /// <summary>An address with ANSWER, DECISION and SESSION in place of those of an answer and a session.</summary>
     public async Task<string> Resolve(string address) =>
         address.StartsWith("ANSWER", StringComparison.Ordinal) ? await Answer() + address["ANSWER".Length..]
+        : address.StartsWith("DECISION", StringComparison.Ordinal) ? await Decision() + address["DECISION".Length..]
         : address.StartsWith("SESSION", StringComparison.Ordinal) ? await Session() + address["SESSION".Length..]
         : address;
 

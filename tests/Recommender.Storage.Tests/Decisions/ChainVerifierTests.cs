@@ -34,6 +34,22 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Equal(["academy", "club"], await Verifier.Organisations());
     }
 
+    [Fact]
+    public async Task A_walk_tells_how_far_it_is_and_can_be_stopped()
+    {
+        await Fill();
+        var told = new List<long>();
+        await Verifier.Verify("club", walked: told.Add);
+
+        Assert.Equal(told.Order(), told);
+        Assert.Equal(Records, told[^1]);
+        Assert.InRange(told.Count, 3, Records);
+        Assert.Equal((Records, told[^1]), ((int)(await Verifier.End("club")).Records, (await Verifier.End("club")).Records));
+
+        using var stop = new CancellationTokenSource();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => Verifier.Verify("club", walked: _ => stop.Cancel(), cancellation: stop.Token));
+    }
+
     /// <summary>SQL, the place that must be named, and a word of the reason.</summary>
     [Theory]
     [InlineData("UPDATE decisions SET status = 'referred' WHERE sequence = 300", 300, "does not fit its hash")]

@@ -24,7 +24,7 @@ public sealed class DecisionReaderTests : OpenLogTests
     [Fact]
     public async Task Filters_and_pages_as_a_list_in_memory_would()
     {
-        string[] athletes = ["NM-01", "NM-02", "NM-03"], kinds = ["recommendation", "substitution", "session"], statuses = ["answered", "referred"], exercises = ["a", "b", "c", "d"];
+        string[] athletes = ["NM-01", "NM-02", "NM-03"], coaches = ["HC-1", "HC-2"], kinds = ["recommendation", "substitution", "session"], statuses = ["answered", "referred"], exercises = ["a", "b", "c", "d"];
         var random = new Random(7);
         T Any<T>(T[] from) => from[random.Next(from.Length)];
         Gen<string?> One(string[] from) => Gen.Int[-1, from.Length - 1].Select(i => i < 0 ? null : from[i]);
@@ -32,16 +32,18 @@ public sealed class DecisionReaderTests : OpenLogTests
         {
             CreatedAt = Noon.AddMinutes(random.Next(60)),
             AthleteRef = random.Next(4) == 0 ? null : Any(athletes),
+            Coach = random.Next(3) == 0 ? null : Any(coaches),
             Kind = Any(kinds),
             Status = Any(statuses),
             Exercises = [.. exercises.Where(_ => random.Next(2) == 0)],
             Versions = new VersionStamp(1, Any(["c1", "c2"]), Any(["r1", "r2"]), null),
         }).ToList();
         await Log.Append(records, null);
-        var filters = Gen.Select(One(athletes), One(exercises), One(kinds), One(statuses),
-            One(["c1", "r2"]), Gen.Int[0, 60].Nullable(), Gen.Int[0, 60].Nullable(), (athlete, exercise, kind, status, version, from, to) => new DecisionFilter
+        var filters = Gen.Select(One(athletes), One(coaches), One(exercises), One(kinds), One(statuses),
+            One(["c1", "r2"]), Gen.Int[0, 60].Nullable(), Gen.Int[0, 60].Nullable(), (athlete, coach, exercise, kind, status, version, from, to) => new DecisionFilter
             {
                 Athlete = athlete,
+                Coach = coach,
                 Exercise = exercise,
                 Kind = kind,
                 Status = status,
@@ -53,6 +55,7 @@ public sealed class DecisionReaderTests : OpenLogTests
         {
             var expected = records.Select((r, i) => (r, i))
                 .Where(x => filter.Athlete is null || x.r.AthleteRef == filter.Athlete)
+                .Where(x => filter.Coach is null || x.r.Coach == filter.Coach)
                 .Where(x => filter.Exercise is null || x.r.Exercises.Contains(filter.Exercise))
                 .Where(x => (filter.Kind is null || x.r.Kind == filter.Kind) && (filter.Status is null || x.r.Status == filter.Status))
                 .Where(x => filter.Version is null || x.r.Versions.Catalogue == filter.Version || x.r.Versions.Rules == filter.Version)

@@ -4,10 +4,10 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using CsvHelper;
-using Recommender.Api.Hosting;
+using Recommender.Answers.Wire;
 using Recommender.Domain.Catalogue;
 
-namespace Recommender.Api.Exercises;
+namespace Recommender.Answers.ExerciseFiles;
 
 /// <summary>Something wrong in a cell of an edited table.</summary>
 /// <param name="Row">Row as a spreadsheet counts: the header is 1.</param>
@@ -40,7 +40,7 @@ public static partial class ExerciseCsv
             csv.WriteRecord([.. table.Columns.Select(c => c.Name)]);
             foreach (var exercise in exercises)
             {
-                var node = JsonSerializer.SerializeToNode(exercise, ApiJson.Default.Exercise)!.AsObject();
+                var node = JsonSerializer.SerializeToNode(exercise, WireJson.Default.Exercise)!.AsObject();
                 csv.WriteRecord([.. table.Columns.Select(c => Guarded(ExerciseTable.CellOf(node, c)))]);
             }
         }

@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 
-namespace Recommender.Api.Exercises;
+namespace Recommender.Answers.ExerciseFiles;
 
 /// <summary>One column of the catalogue as a table.</summary>
 /// <param name="Name">Header.</param>

@@ -3,7 +3,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 
-namespace Recommender.Api.Exercises;
+namespace Recommender.Answers.ExerciseFiles;
 
 /// <summary>How one kind of value stands in one cell of a spreadsheet, and is read back.</summary>
 /// <param name="Write">The value as text; null is an empty cell.</param>
