@@ -6,7 +6,9 @@ using Microsoft.Extensions.DependencyInjection;
 using Recommender.Answers;
 using Recommender.Pages.Answers;
 using Recommender.Pages.Ask;
+using Recommender.Pages.Athletes;
 using Recommender.Pages.Exercises;
+using Recommender.Pages.Season;
 using Recommender.Pages.Sessions;
 using Recommender.Pages.Squad;
 
@@ -38,6 +40,7 @@ public static class PageServices
         services.AddSingleton(s => new PageHost(organisation, s.GetRequiredService<EditionInForce>()));
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();
+        services.AddSingleton<RecentDecisions>();
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
         services.AddSingleton<AnswerReader>();
@@ -56,5 +59,7 @@ public static class PageServices
         SessionEndpoints.Map(pages);
         SquadEndpoints.Map(pages);
         ExerciseEndpoints.Map(pages);
+        SeasonEndpoints.Map(pages);
+        AthleteEndpoints.Map(pages);
     }
 }
