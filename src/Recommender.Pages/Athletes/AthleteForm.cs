@@ -156,7 +156,7 @@ internal sealed class AthleteForm(AthleteProfile profile, Edition edition, DateO
             .Replace("/daysSinceOnset", "/since", StringComparison.Ordinal)
             .Replace("/tests/daysAgo", "/tests/on", StringComparison.Ordinal)
             .Replace("/athlete/layoff", "/layoff", StringComparison.Ordinal),
-        Message = fault is { Pointer: "/weeksToCompetition", Code: "contradiction" } ? "Both a competition and weeks are given; leave the weeks empty." : fault.Message,
+        Message = fault is { Pointer: "/weeksToCompetition", Code: "contradiction" } ? "Both a competition and weeks are given; leave the weeks empty." : fault.Message.Replace("maxTissueLoad", "the highest tissue load", StringComparison.Ordinal),
     });
 
     private Competition Competition(Typed typed, int i)

@@ -32,13 +32,13 @@ public sealed record ChangeLine(string What, string Why, bool HasReason)
     {
         if (dose is null || other is null)
         {
-            return Say.Whole(dose);
+            return Say.BySide(dose);
         }
 
         var parts = new List<string>();
-        if (Sides(dose) != Sides(other))
+        if (Say.BySide(dose) != Say.BySide(other))
         {
-            parts.Add(Sides(dose));
+            parts.Add(Say.BySide(dose));
         }
 
         if (dose.Intensity != other.Intensity)
@@ -61,8 +61,6 @@ public sealed record ChangeLine(string What, string Why, bool HasReason)
             parts.Add(dose.Tempo is { } tempo ? $"tempo {tempo}" : "no tempo");
         }
 
-        return parts.Count == 0 ? Say.Whole(dose) : string.Join(", ", parts);
+        return parts.Count == 0 ? Say.BySide(dose) : string.Join(", ", parts);
     }
-
-    private static string Sides(Dose dose) => dose.Sides is { } sides ? $"left {Say.Whole(sides.Left)}, right {Say.Whole(sides.Right)}" : Say.Whole(dose);
 }

@@ -44,6 +44,7 @@ public static class PageServices
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
         services.AddSingleton<AnswerReader>();
+        services.AddSingleton<SheetReader>();
     }
 
     /// <summary>Puts what pages need before the endpoints.</summary>
@@ -58,6 +59,7 @@ public static class PageServices
         AnswerEndpoints.Map(pages);
         SessionEndpoints.Map(pages);
         SquadEndpoints.Map(pages);
+        SheetEndpoints.Map(pages);
         ExerciseEndpoints.Map(pages);
         SeasonEndpoints.Map(pages);
         AthleteEndpoints.Map(pages);
