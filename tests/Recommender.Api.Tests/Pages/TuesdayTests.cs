@@ -16,6 +16,7 @@ namespace Recommender.Api.Tests.Pages;
 public sealed partial class TuesdayTests(ITestOutputHelper output) : IDisposable
 {
     private static readonly DateTimeOffset LastTuesday = new(2026, 11, 17, 7, 0, 0, TimeSpan.Zero);
+    private static readonly string[] Members = ["sets", "amount", "intensity", "loadKg", "restSeconds", "tempo"];
     private readonly SetClock clock = new(LastTuesday);
     private ApiHost? running;
 
@@ -104,7 +105,7 @@ public sealed partial class TuesdayTests(ITestOutputHelper output) : IDisposable
         return was.Keys.Except(has.Keys).Count() + has.Keys.Except(was.Keys).Count() + was.Keys.Intersect(has.Keys).Count(e => Work(was[e]) != Work(has[e]));
     }
 
-    private static string Work(JsonNode? dose) => dose is null ? "" : string.Join('|', new[] { "sets", "amount", "intensity", "loadKg", "restSeconds", "tempo" }.Select(m => dose[m]?.ToJsonString()))
+    private static string Work(JsonNode? dose) => dose is null ? "" : string.Join('|', Members.Select(m => dose[m]?.ToJsonString()))
         + (dose["sides"] is { } sides ? Work(sides["left"]) + Work(sides["right"]) : "");
 
     [GeneratedRegex("<li>(<strong>[^<]*</strong>: [^<]*)</li>")]
