@@ -24,7 +24,8 @@ public sealed class OutsidePeakingWindow() : Gate("peaking-window")
             $"{window.WeeksBelow:0.#} weeks or more were left{familiar}: {window.Note}");
     }
 
-    private static PeakingWindow? Broken(GateContext context, int position)
+    /// <summary>The window that refuses an exercise, the first of the rules; null when none does.</summary>
+    public static PeakingWindow? Broken(GateContext context, int position)
     {
         var mask = context.Situation.Edition.PeakingMasks[position];
         if (mask == 0)
