@@ -19,6 +19,9 @@ internal static class SquadEndpoints
     private const int MostAthletes = 60;
     private const int PicksEach = 4;
 
+    /// <summary>Rows from which on saving shows how far it is.</summary>
+    private const int Many = 200;
+
     /// <summary>Maps the pages.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
@@ -70,6 +73,11 @@ internal static class SquadEndpoints
         if (!await token.Fits(context))
         {
             return ImportPageOf(StatusCodes.Status400BadRequest, import with { Problem = FormToken.Expired }, host);
+        }
+
+        if (import.Ready.Count > Many)
+        {
+            return new StreamedPage<SavingPage>(cancelled => SquadSaving.Of(import.Ready, p => keeper.Save(host.Organisation, p), cancelled));
         }
 
         foreach (var row in import.Ready)

@@ -59,7 +59,9 @@ public sealed class VersionsTests(Stage stage)
         var draft = new Uri(page.Url).AbsolutePath;
         Assert.StartsWith("Draft", await page.InnerTextAsync(".situation"), StringComparison.Ordinal);
         Assert.Equal([first], (await page.Locator(".change-group summary").EvaluateAllAsync<string[]>("all => all.map(s => s.firstChild.textContent.trim())")));
-        Assert.Contains("to 1", await page.Locator(".change-group").First.TextContentAsync(), StringComparison.Ordinal);
+        var changes = await page.Locator(".change-group li").AllTextContentsAsync();
+        Assert.Contains(changes, c => c.StartsWith("Rating for ", StringComparison.Ordinal) && c.EndsWith("to 1.", StringComparison.Ordinal));
+        Assert.Contains("Rating for grip: new, 3, common-practice.", changes);
         Assert.Equal(0, await new Coach(page).Overflow());
 
         await page.ClickAsync("button:has-text('See what would change')");
@@ -140,7 +142,7 @@ public sealed class VersionsTests(Stage stage)
         await page.Locator("progress:visible").WaitForAsync();
         await page.ClickAsync(".stop-work a");
         await page.Locator(".stopped").WaitForAsync();
-        Assert.Matches("^[0-9]+ of at most 100000 tried", await page.Locator("p.step").Last.InnerTextAsync());
+        Assert.Matches("^[0-9]+ of [0-9]+ tried", await page.Locator("p.step").Last.InnerTextAsync());
         Assert.Equal(0, await page.Locator(".ended").CountAsync());
         Assert.EndsWith("/impact?last=100000", page.Url, StringComparison.Ordinal);
         await Stage.Picture(page, "impact-stopped-360");
