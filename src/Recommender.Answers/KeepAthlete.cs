@@ -25,6 +25,8 @@ public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, Edition
             // A profile need not know the phase; any will do for the check.
             Phase = profile.Phase ?? edition.Catalogue.Vocabulary.Phases[0].Id,
             WeeksToCompetition = profile.WeeksToCompetition,
+            Competitions = profile.Competitions,
+            Tests = profile.Tests,
             Setting = profile.Setting,
             Complaints = profile.Complaints,
             Needs = profile.Needs,

@@ -4,10 +4,14 @@ using Recommender.Storage.Athletes;
 
 namespace Recommender.Answers;
 
-/// <summary>Saved profiles as records; a form is filled from them, a request never reads them.</summary>
+/// <summary>Saved profiles as records, moved on to today; a form is filled from them, a request never reads them.</summary>
 /// <param name="athletes">Keeps profiles.</param>
-public sealed class SavedAthletes(AthleteStore athletes)
+/// <param name="clock">Gives the day.</param>
+public sealed class SavedAthletes(AthleteStore athletes, TimeProvider clock)
 {
+    /// <summary>Today, where the service runs.</summary>
+    public DateOnly Today => DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+
     /// <summary>All profiles of an organisation, by ref.</summary>
     /// <exception cref="Storage.Decisions.StoreUnavailableException">The store cannot be read.</exception>
     public async Task<IReadOnlyList<AthleteProfile>> All(string organisation) =>
@@ -18,5 +22,5 @@ public sealed class SavedAthletes(AthleteStore athletes)
     public async Task<AthleteProfile?> One(string organisation, string reference) =>
         await athletes.Read(organisation, reference).ConfigureAwait(false) is { } profile ? Profile(profile) : null;
 
-    private static AthleteProfile Profile(string json) => JsonSerializer.Deserialize(json, WireJson.Default.AthleteProfile)!;
+    private AthleteProfile Profile(string json) => JsonSerializer.Deserialize(json, WireJson.Default.AthleteProfile)!.On(Today);
 }

@@ -18,6 +18,7 @@ switch (args)
         return 0;
     case []:
         EngineBenchmark.Run();
+        StageBenchmark.Run();
         SubstitutionBenchmark.Run();
         SessionBenchmark.Run();
         AuditBenchmark.Run();
@@ -27,6 +28,9 @@ switch (args)
         return 0;
     case ["engine"]:
         EngineBenchmark.Run();
+        return 0;
+    case ["stages"]:
+        StageBenchmark.Run();
         return 0;
     case ["substitution"]:
         SubstitutionBenchmark.Run();
@@ -51,6 +55,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

@@ -81,8 +81,12 @@ public sealed record PersonalPart(string? Ref, string? Coach, IReadOnlyDictionar
 /// <param name="Setting">Usual setting, or null.</param>
 /// <param name="Complaints">Open complaints, or null.</param>
 /// <param name="Needs">Standing needs, or null.</param>
+/// <param name="Competitions">Competitions ahead, instead of the weeks, or null.</param>
+/// <param name="Tests">Latest test results, or null.</param>
+/// <param name="NextTestOn">Day of the next test, or null.</param>
+/// <param name="AsOf">Day on which everything that is counted in days or weeks was true; null where it stands as it was sent, whatever the day.</param>
 public sealed record AthleteProfile(string Ref, string Name, AthleteFacts Athlete, string? Phase = null, decimal? WeeksToCompetition = null, SettingFacts? Setting = null,
-    IReadOnlyList<Complaint>? Complaints = null, IReadOnlyList<CoachNeed>? Needs = null);
+    IReadOnlyList<Complaint>? Complaints = null, IReadOnlyList<CoachNeed>? Needs = null, IReadOnlyList<Competition>? Competitions = null, TestResults? Tests = null, DateOnly? NextTestOn = null, DateOnly? AsOf = null);
 
 /// <summary>data/demo/squad.json.</summary>
 /// <param name="Club">The invented club.</param>

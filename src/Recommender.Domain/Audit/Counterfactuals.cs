@@ -9,8 +9,8 @@ namespace Recommender.Domain.Audit;
 /// </summary>
 /// <remarks>
 /// Two changes that touch no gate and no factor in common add up, so their pair is put together from each alone; where both change needs, these are derived together;
-/// other pairs run the stages. In a session only
-/// coming into the set is asked, and by single changes: each of them solves the set anew.
+/// other pairs run the stages. Whether a pair brings the exercise first is asked of the
+/// exercises that were above it before all others are asked about. In a session only coming into the set is asked, and by single changes: each solves the set anew.
 /// </remarks>
 public sealed class Counterfactuals
 {
@@ -21,6 +21,7 @@ public sealed class Counterfactuals
     private readonly int startPlace;
     private readonly IReadOnlyList<RequestEdit> edits;
     private readonly Trial?[] singles;
+    private readonly Rivals rivals;
     private readonly int offered;
     private int pairs;
 
@@ -31,6 +32,7 @@ public sealed class Counterfactuals
         startPlace = start.PlaceOf(position);
         edits = RequestEdits.Of(question, start.Situation, edition.Catalogue.Exercises[position], mayLowerPain);
         singles = new Trial?[edits.Count];
+        rivals = new Rivals(edition, position);
         offered = edition.Knowledge.Audit.Counterfactuals.Offered;
     }
 
@@ -84,6 +86,7 @@ public sealed class Counterfactuals
 
     private void Singles(List<Offers> wanted)
     {
+        var onlyFirst = wanted.TrueForAll(w => w.Most == 1);
         for (var i = 0; i < edits.Count; i++)
         {
             // A session stops at the cheapest that do: every further one solves a set.
@@ -99,7 +102,7 @@ public sealed class Counterfactuals
 
             singles[i] = Trial.Of(question.With(edits[i].Apply(question.Context)), edition);
             int[] found = [i];
-            var place = singles[i]!.PlaceOf(position);
+            var place = onlyFirst ? (singles[i]!.First() == position ? 1 : 0) : singles[i]!.PlaceOf(position);
             wanted.ForEach(w => w.Offer(place, found, edits));
         }
     }
@@ -130,6 +133,7 @@ public sealed class Counterfactuals
 
         all.Sort();
         var onlyFirst = wanted.TrueForAll(w => w.Most == 1);
+        rivals.Add(start.First());
         foreach (var (_, i, j) in all)
         {
             if (wanted.TrueForAll(w => w.IsFull))
@@ -144,29 +148,51 @@ public sealed class Counterfactuals
         }
     }
 
+    /// <summary>Place with two changes; if only the first is asked for, any other may be given as 0.</summary>
     private int PlaceWith(int i, int j, bool onlyFirst)
     {
         var (one, other) = (edits[i].Kind, edits[j].Kind);
-        if (CannotOpen(one.GateBits | other.GateBits))
+        if (CannotOpen(one.GateBits | other.GateBits) || StaysReferred(i, j))
         {
             return 0;
         }
 
         var (a, b) = (singles[i]!, singles[j]!);
-        if (!one.IsApartFrom(other) || start.Referred || a.Referred || b.Referred)
-        {
-            return Trial.OfOpen(Both(i, j), edition, position)?.PlaceOf(position, onlyFirst) ?? 0;
-        }
-
-        if (((start.RefusedBy[position] & ~(one.GateBits | other.GateBits)) | (a.RefusedBy[position] & one.GateBits) | (b.RefusedBy[position] & other.GateBits)) != 0)
+        Pair pair = !one.IsApartFrom(other) || start.Referred || a.Referred || b.Referred ? new PairRun(Both(i, j), edition) : new PairAddedUp(Both(i, j), start, (a, one), (b, other));
+        if (!pair.IsOpen(position))
         {
             return 0;
         }
 
-        return (one.TouchesNeeds && other.TouchesNeeds ? Trial.Together(start, a, one.GateBits, b, other.GateBits, Both(i, j))
-            : one.TouchesNeeds ? Trial.Together(start, b, other.GateBits, a, one.GateBits)
-            : Trial.Together(start, a, one.GateBits, b, other.GateBits)).PlaceOf(position, onlyFirst);
+        if (rivals.Bar(pair, onlyFirst))
+        {
+            return 0;
+        }
+
+        if (onlyFirst)
+        {
+            var first = pair.Whole().First();
+            rivals.Add(first);
+            return first == position ? 1 : 0;
+        }
+
+        var picks = pair.Whole().Choose();
+        for (var p = picks.Count - 1; p >= 0; p--)
+        {
+            rivals.Add(picks[p]);
+        }
+
+        return picks.IndexOf(position) + 1;
     }
+
+    /// <summary>Whether a referral stays: a change that cannot touch it leaves it as the other alone does.</summary>
+    private bool StaysReferred(int i, int j) => (edits[i].Kind.TouchesReferral, edits[j].Kind.TouchesReferral) switch
+    {
+        (false, false) => start.Referred,
+        (true, false) => singles[i]!.Referred,
+        (false, true) => singles[j]!.Referred,
+        _ => false,
+    };
 
     private Question Both(int i, int j) => question.With(edits[j].Apply(edits[i].Apply(question.Context)));
 

@@ -1,4 +1,5 @@
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Selection;
 using Recommender.Domain.Sessions;
@@ -63,56 +64,9 @@ public sealed class SubstitutionAsked(SubstitutionRequest request) : Question(re
         ? edition.Catalogue.Traits[edition.Catalogue.PositionOf(id)]
         : DescribedTraits.Of(Request.Described!, edition.Catalogue.Vocabulary);
 
-    /// <summary>Likeness in a trial's needs.</summary>
-    internal static Likeness LikenessIn(Trial trial) => new(trial.Situation.Knowledge.Substitution, trial.Situation.Knowledge.Scoring.NeedMatch.FitByRating, trial.Profile, trial.Situation.Catalogue.Vocabulary);
-
-    /// <summary>Likeness of every exercise in a trial's needs.</summary>
-    internal Alike AlikeIn(Trial trial)
-    {
-        var (catalogue, likeness, replaced) = (trial.Situation.Catalogue, LikenessIn(trial), Replaced(trial.Situation.Edition));
-        var made = new Alike(replaced.Id is { } id ? catalogue.PositionOf(id) : -1, new int[catalogue.Count], new int[catalogue.Count], new int[catalogue.Count]);
-        for (var e = 0; e < catalogue.Count; e++)
-        {
-            made.Likeness[e] = likeness.Of(replaced, catalogue.Traits[e], out made.Kept[e]);
-            made.Order[e] = made.Likeness[e] - SubstituteChoice.Takes(Request, trial.Situation, trial.Limits, catalogue.Exercises[e], replaced);
-        }
-
-        return made;
-    }
-
-    /// <summary>Whether an eligible exercise would be the first substitute: what <see cref="SubstituteChoice"/> puts first, without sorting the rest.</summary>
-    internal static bool IsFirst(Trial trial, int position)
-    {
-        var (rules, alike) = (trial.Situation.Knowledge.Substitution, trial.Alike);
-        var keeps = (int)(rules.KeepsFrom * 1000);
-        var kept = false;
-        for (var e = 0; e < alike.Order.Length && !kept; e++)
-        {
-            kept = trial.RefusedBy[e] == 0 && e != alike.Replaced && alike.Kept[e] >= keeps;
-        }
-
-        var least = (int)((kept ? rules.OfferedFrom : rules.NearestFrom) * 1000);
-        if (position == alike.Replaced || alike.Kept[position] < least || (!kept && rules.NearestAtMost == 0))
-        {
-            return false;
-        }
-
-        for (var e = 0; e < alike.Order.Length; e++)
-        {
-            if (trial.RefusedBy[e] == 0 && e != alike.Replaced && e != position && alike.Kept[e] >= least && IsBefore(trial, alike, e, position))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    private static bool IsBefore(Trial trial, Alike alike, int e, int position) =>
-        alike.Order[e] != alike.Order[position] ? alike.Order[e] > alike.Order[position]
-        : alike.Likeness[e] != alike.Likeness[position] ? alike.Likeness[e] > alike.Likeness[position]
-        : trial.Scores[e] != trial.Scores[position] ? trial.Scores[e] > trial.Scores[position]
-        : e < position;
+    /// <summary>Likeness in the needs of a situation.</summary>
+    internal static Likeness LikenessIn(Situation situation, NeedProfile profile) =>
+        new(situation.Knowledge.Substitution, situation.Knowledge.Scoring.NeedMatch.FitByRating, profile, situation.Catalogue.Vocabulary);
 
     /// <inheritdoc/>
     internal override Question With(RecommendationRequest context) => new SubstitutionAsked(Request with { Context = context });
@@ -125,15 +79,8 @@ public sealed class SubstitutionAsked(SubstitutionRequest request) : Question(re
 
     /// <summary>What is offered, with its likeness.</summary>
     internal IReadOnlyList<(int Position, Candidate Candidate)> Candidates(Trial trial, Scoring.Ranking ranking) =>
-        [.. SubstituteChoice.Of(Request, trial.Situation, trial.Limits, ranking, LikenessIn(trial), Replaced(trial.Situation.Edition)).Candidates.Select(c => (ranking.Positions[c.Rank], c))];
+        [.. SubstituteChoice.Of(Request, trial.Situation, trial.Limits, ranking, LikenessIn(trial.Situation, trial.Profile), Replaced(trial.Situation.Edition)).Candidates.Select(c => (ranking.Positions[c.Rank], c))];
 }
-
-/// <summary>Likeness of every exercise to a replaced one.</summary>
-/// <param name="Replaced">Catalogue position of the replaced one; -1 where it was described.</param>
-/// <param name="Likeness">[exercise] thousandths.</param>
-/// <param name="Kept">[exercise] share of the purpose kept, thousandths.</param>
-/// <param name="Order">[exercise] likeness less what the reason takes, thousandths.</param>
-internal sealed record Alike(int Replaced, int[] Likeness, int[] Kept, int[] Order);
 
 /// <summary>A session.</summary>
 /// <param name="request">A request without faults; with the picks of the earlier decision where it names one.</param>

@@ -37,6 +37,9 @@ internal sealed record EditKind(string Id, string[] Gates, List<string> Factors)
     /// <summary>Whether it can change what is needed, and with it what each exercise is for.</summary>
     public bool TouchesNeeds { get; } = Factors.Contains(NeedMatch);
 
+    /// <summary>Whether it can take a referral away: only what is told of pain does.</summary>
+    public bool TouchesReferral { get; } = Gates.Contains("red-flag-spared", StringComparer.Ordinal);
+
     /// <summary>Whether two kinds touch nothing in common but needs, so that both together are each alone, added up, with their needs derived together.</summary>
     public bool IsApartFrom(EditKind other) => (GateBits & other.GateBits) == 0 && !Factors.Exists(f => f != NeedMatch && other.Factors.Contains(f));
 

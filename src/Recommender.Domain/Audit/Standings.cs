@@ -25,7 +25,7 @@ internal sealed class Standings
         IsSession = question is SessionAsked;
         if (question is SubstitutionAsked substitution)
         {
-            (replaced, likeness) = (substitution.Replaced(trial.Situation.Edition), SubstitutionAsked.LikenessIn(trial));
+            (replaced, likeness) = (substitution.Replaced(trial.Situation.Edition), SubstitutionAsked.LikenessIn(trial.Situation, trial.Profile));
             foreach (var (position, candidate) in substitution.Candidates(trial, trial.Ranking()))
             {
                 orders[position] = candidate.Order;

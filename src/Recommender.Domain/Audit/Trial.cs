@@ -3,7 +3,6 @@ using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
-using Recommender.Domain.Scoring.Factors;
 
 namespace Recommender.Domain.Audit;
 
@@ -53,7 +52,7 @@ internal sealed class Trial
     public int[] NeedPoints { get; }
 
     /// <summary>Likeness of every exercise in these needs; in a substitution only.</summary>
-    public Alike Alike => alike ??= ((SubstitutionAsked)question).AlikeIn(this);
+    public Alike Alike => alike ??= new Alike((SubstitutionAsked)question, this);
 
     /// <summary>Whether a referral of scope all ends the line: nothing is eligible, and no gate was asked.</summary>
     public bool Referred => Limits.Referral?.Scope == "all";
@@ -65,16 +64,8 @@ internal sealed class Trial
         return Of(question, edition, situation, TissueLimits.Of(situation));
     }
 
-    /// <summary>Runs the stages where they let an exercise in; null where they do not, which is found out before the others are asked about.</summary>
-    public static Trial? OfOpen(Question question, Edition edition, int position)
-    {
-        var situation = Situation.Of(question.Staged(edition), edition);
-        var limits = TissueLimits.Of(situation);
-        var context = new GateContext(situation, limits);
-        return limits.Referral?.Scope == "all" || EligibilityFilter.Gates.Any(g => g.Asks(context) && g.Refuses(context, position)) ? null : Of(question, edition, situation, limits);
-    }
-
-    private static Trial Of(Question question, Edition edition, Situation situation, TissueLimits limits)
+    /// <summary>Runs the stages from what was read of the question.</summary>
+    public static Trial Of(Question question, Edition edition, Situation situation, TissueLimits limits)
     {
         var profile = NeedAnalysis.Derive(situation);
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
@@ -89,102 +80,56 @@ internal sealed class Trial
         return new Trial(question, situation, profile, needs, limits, engine, eligibility.RefusedBy, eligibility.CountByGate, scores, needPoints);
     }
 
-    /// <summary>Two changes together, put together from each alone. Holds only where they touch different gates and factors.</summary>
-    /// <param name="start">The question unchanged.</param>
-    /// <param name="one">One change.</param>
-    /// <param name="gatesOfOne">Bits of the gates that it can touch.</param>
-    /// <param name="other">The other change; if only one changes needs, this one does.</param>
-    /// <param name="gatesOfOther">Bits of the gates that it can touch.</param>
-    /// <param name="both">The question with both changes where both change needs; their needs are then derived together. Else null.</param>
-    public static Trial Together(Trial start, Trial one, uint gatesOfOne, Trial other, uint gatesOfOther, Question? both = null)
-    {
-        var n = start.Scores.Length;
-        var (refused, scores) = (new uint[n], new int[n]);
-        var untouched = ~(gatesOfOne | gatesOfOther);
-        for (var e = 0; e < n; e++)
-        {
-            refused[e] = (start.RefusedBy[e] & untouched) | (one.RefusedBy[e] & gatesOfOne) | (other.RefusedBy[e] & gatesOfOther);
-            scores[e] = one.Scores[e] + other.Scores[e] - start.Scores[e];
-        }
-
-        if (both is null)
-        {
-            // Likeness hangs on needs alone, so it is that of the change that may touch them.
-            return new Trial(start.question, other.Situation, other.Profile, other.Needs, other.Limits, other.Engine, refused, [], scores, other.NeedPoints) { alike = other.alike ??= (start.question as SubstitutionAsked)?.AlikeIn(other) };
-        }
-
-        var situation = Situation.Of(both.Staged(start.Situation.Edition), start.Situation.Edition);
-        var profile = NeedAnalysis.Derive(situation);
-        var needs = new NeedTable(profile, situation.Knowledge.Scoring.NeedMatch, situation.Catalogue.Vocabulary.Qualities.Count);
-        var match = new NeedMatch().Prepare(new ScoringContext(situation, profile, needs, other.Limits));
-        var needPoints = new int[n];
-        for (var e = 0; e < n; e++)
-        {
-            if (refused[e] == 0)
-            {
-                var sink = new PointSink(null);
-                match.Score(e, ref sink);
-                needPoints[e] = sink.Total;
-                scores[e] += needPoints[e] - one.NeedPoints[e] - other.NeedPoints[e] + start.NeedPoints[e];
-            }
-        }
-
-        return new Trial(start.question, situation, profile, needs, other.Limits, other.Engine, refused, [], scores, needPoints);
-    }
+    /// <summary>A trial that was not run but put together; see <see cref="PairAddedUp"/>.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="situation">The situation.</param>
+    /// <param name="profile">What is needed.</param>
+    /// <param name="needs">Points of the needs.</param>
+    /// <param name="limitsOf">Gives limits and engine.</param>
+    /// <param name="refusedBy">[exercise] bit per gate.</param>
+    /// <param name="scores">[exercise] thousandths.</param>
+    /// <param name="needPoints">[exercise] thousandths of the need match.</param>
+    /// <param name="alikeOf">A trial of the same needs, whose likeness holds here too; or null.</param>
+    public static Trial PutTogether(Question question, Situation situation, NeedProfile profile, NeedTable needs, Trial limitsOf, uint[] refusedBy, int[] scores, int[] needPoints, Trial? alikeOf) =>
+        new(question, situation, profile, needs, limitsOf.Limits, limitsOf.Engine, refusedBy, [], scores, needPoints) { alike = question is SubstitutionAsked ? alikeOf?.Alike : null };
 
     /// <summary>Catalogue positions of the picks in their order.</summary>
     public IReadOnlyList<int> Choose() => question.Choose(this);
 
     /// <summary>1 for the first pick; 0 when it is none.</summary>
     /// <param name="position">Catalogue position.</param>
-    /// <param name="onlyFirst">Whether no more is asked than if it is first; any other place may then be given as 0.</param>
-    public int PlaceOf(int position, bool onlyFirst = false)
-    {
-        if (Referred || (RefusedBy[position] != 0))
-        {
-            return 0;
-        }
+    public int PlaceOf(int position) => Referred || RefusedBy[position] != 0 ? 0 : Choose().IndexOf(position) + 1;
 
-        if (onlyFirst && question is SubstitutionAsked)
+    /// <summary>Catalogue position of the first pick; -1 where there is none.</summary>
+    public int First()
+    {
+        if (Referred)
         {
-            return SubstitutionAsked.IsFirst(this, position) ? 1 : 0;
+            return -1;
         }
 
         // Without asks the first pick is the one with most points that serves a need; nothing has been seated or counted before it.
-        if (onlyFirst && question is RecommendationAsked && Situation.Asks.Count == 0)
+        return question switch
         {
-            return IsBest(position) ? 1 : 0;
-        }
-
-        var picks = Choose();
-        for (var i = 0; i < picks.Count; i++)
-        {
-            if (picks[i] == position)
-            {
-                return i + 1;
-            }
-        }
-
-        return 0;
+            SubstitutionAsked => Alike.First(this),
+            RecommendationAsked when Situation.Asks.Count == 0 => Best(),
+            _ => Choose() is [var first, ..] ? first : -1,
+        };
     }
 
-    private bool IsBest(int position)
+    private int Best()
     {
         var least = Points.Of(Situation.Knowledge.Scoring.NeedMatch.MinPoints).Thousandths;
-        if (NeedPoints[position] < least)
-        {
-            return false;
-        }
-
+        var best = -1;
         for (var e = 0; e < Scores.Length; e++)
         {
-            if (RefusedBy[e] == 0 && NeedPoints[e] >= least && (Scores[e] > Scores[position] || (Scores[e] == Scores[position] && e < position)))
+            if (RefusedBy[e] == 0 && NeedPoints[e] >= least && (best < 0 || Scores[e] > Scores[best]))
             {
-                return false;
+                best = e;
             }
         }
 
-        return true;
+        return best;
     }
 
     /// <summary>Eligible exercises by score.</summary>

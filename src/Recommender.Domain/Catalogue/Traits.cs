@@ -12,8 +12,11 @@ namespace Recommender.Domain.Catalogue;
 /// <param name="LoadBand">Load band.</param>
 /// <param name="Family">Variant family, or null.</param>
 /// <param name="Neighbours">Ids one step easier or harder; empty for a description.</param>
-public sealed record Traits(string? Id, string Name, IReadOnlyList<int> Ratings, int Pattern, int Support, int Direction, int Contraction, int LoadingRate, int LoadBand, string? Family, IReadOnlyList<string> Neighbours)
+public sealed record Traits(string? Id, string Name, int[] Ratings, int Pattern, int Support, int Direction, int Contraction, int LoadingRate, int LoadBand, string? Family, IReadOnlyList<string> Neighbours)
 {
+    /// <summary>Positions of the qualities rated above 0, ascending. Ratings put in later with <c>with</c> must be 0 elsewhere.</summary>
+    public int[] Rated { get; } = [.. Enumerable.Range(0, Ratings.Length).Where(q => Ratings[q] > 0)];
+
     /// <summary>Traits of an exercise of the catalogue.</summary>
     internal static Traits Of(Exercise exercise, Vocabulary words) =>
         new Traits(exercise.Id, exercise.Name, [.. words.Qualities.Select(q => exercise.Qualities.TryGetValue(q.Id, out var r) ? r.Value : 0)], words.Patterns.IndexOf(exercise.Pattern),

@@ -168,13 +168,12 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
 
     private List<UnmetNeed> Unmet(IReadOnlyList<int> picks)
     {
-        var firstRanks = FirstStrongRanks();
         var unmet = new List<UnmetNeed>();
         foreach (var need in profile.Needs)
         {
             if (!Served(picks, need.Position))
             {
-                unmet.Add(new UnmetNeed(need.Quality, Because(need, firstRanks[need.Position])));
+                unmet.Add(new UnmetNeed(need.Quality, Because(need, FirstStrongRank(need.Position))));
             }
         }
 
@@ -194,23 +193,18 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
         return false;
     }
 
-    /// <summary>[quality] the best rank that is strong for it, or -1.</summary>
-    private int[] FirstStrongRanks()
+    /// <summary>The best rank that is strong for a quality, or -1.</summary>
+    private int FirstStrongRank(int quality)
     {
-        var first = new int[vocabulary.Qualities.Count];
-        Array.Fill(first, -1);
-        for (var rank = ranking.Count - 1; rank >= 0; rank--)
+        for (var rank = 0; rank < ranking.Count; rank++)
         {
-            foreach (var (quality, rating) in catalogue.RatingsOf(ranking.Positions[rank]))
+            if (IsStrong(ranking.Positions[rank], quality))
             {
-                if (rating >= QualityRating.Strong)
-                {
-                    first[quality] = rank;
-                }
+                return rank;
             }
         }
 
-        return first;
+        return -1;
     }
 
     private string Because(Need need, int firstRank)

@@ -26,9 +26,10 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
         var usual = Prescription.Of(situation, position, quality, Side.Both);
         var dose = Dose(usual, exercise, quality, equipment);
         var sides = exercise.PerSide ? Sides(usual, dose, position, quality, equipment) : null;
-        if (sides is null && Weaker(exercise) is { } weaker && Extra(usual, dose, exercise, weaker) is { } more)
+        if (sides is null && Weaker(exercise) is { } weaker && Fits(exercise, Extra(usual, dose, exercise, weaker)) is { } more)
         {
-            (dose, sides) = (more, weaker.Side == Side.Left ? new DoseSides(more, dose) : new DoseSides(dose, more));
+            Served(weaker);
+            (dose, sides) = (more, SidesOf(more, dose, weaker));
         }
 
         contacts.Spend(exercise, dose);
@@ -57,6 +58,26 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
         }
     }
 
+    /// <summary>A dose with the extra set of a weaker side that waits for one, whatever the time and the landings; null where none waits that this exercise serves.</summary>
+    /// <param name="position">Catalogue position.</param>
+    /// <param name="quality">Position of the quality it is picked for.</param>
+    /// <param name="dose">Its dose.</param>
+    /// <returns>The dose, and whose extra set it is: to be told to <see cref="Served"/> when it is taken.</returns>
+    internal (Dose Dose, WeakerSide Weaker)? WithExtraSet(int position, int quality, Dose dose)
+    {
+        var exercise = situation.Catalogue.Exercises[position];
+        if (dose.Sides is not null || Weaker(exercise) is not { } weaker)
+        {
+            return null;
+        }
+
+        var more = Extra(Prescription.Of(situation, position, quality, Side.Both), dose, exercise, weaker);
+        return (more with { Sides = SidesOf(more, dose, weaker) }, weaker);
+    }
+
+    /// <summary>A weaker side has its extra set and waits for no other.</summary>
+    internal void Served(WeakerSide weaker) => waiting.Remove(weaker);
+
     /// <summary>Doses by side where a complaint of one side changes the dose; null where both sides do the same.</summary>
     private DoseSides? Sides(Prescription usual, Dose dose, int position, int quality, IReadOnlyList<string> equipment, DoseSize size = DoseSize.FitsMinutes)
     {
@@ -83,21 +104,26 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
         return waiting.Find(w => w.Qualities.Any(q => exercise.Qualities.TryGetValue(q, out var rating) && rating.Value >= QualityRating.Strong));
     }
 
-    /// <summary>The dose with the extra set of the weaker side, or null where the minutes or the landings do not hold it.</summary>
-    private Dose? Extra(Prescription usual, Dose dose, Exercise exercise, WeakerSide weaker)
+    /// <summary>The dose with the extra set of the weaker side.</summary>
+    private Dose Extra(Prescription usual, Dose dose, Exercise exercise, WeakerSide weaker)
     {
-        var sets = dose.Sets + 1;
-        var minutes = usual.Minutes(exercise, sets);
-        List<DoseAdjustment>? changes = null;
-        if (minutes > situation.Minutes || contacts.Fit(exercise, sets, dose.Amount, ref changes) < sets)
-        {
-            return null;
-        }
-
-        waiting.Remove(weaker);
         var rule = situation.Knowledge.Tests.Sides.ExtraSets;
-        return dose with { Sets = sets, Minutes = minutes, Adjustments = [.. dose.Adjustments, new DoseAdjustment("extra-set", weaker.Note, rule.Basis, rule.Source)] };
+        return dose with
+        {
+            Sets = dose.Sets + 1,
+            Minutes = usual.Minutes(exercise, dose.Sets + 1),
+            Adjustments = [.. dose.Adjustments, new DoseAdjustment("extra-set", weaker.Note, rule.Basis, rule.Source)],
+        };
     }
+
+    /// <summary>A dose where minutes and landings hold it, else null.</summary>
+    private Dose? Fits(Exercise exercise, Dose dose)
+    {
+        List<DoseAdjustment>? changes = null;
+        return dose.Minutes > situation.Minutes || contacts.Fit(exercise, dose.Sets, dose.Amount, ref changes) < dose.Sets ? null : dose;
+    }
+
+    private static DoseSides SidesOf(Dose more, Dose dose, WeakerSide weaker) => weaker.Side == Side.Left ? new DoseSides(more, dose) : new DoseSides(dose, more);
 
     private Dose Dose(Prescription usual, Exercise exercise, int quality, IReadOnlyList<string> equipment, DoseSize size = DoseSize.FitsMinutes)
     {

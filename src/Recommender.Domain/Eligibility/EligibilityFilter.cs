@@ -42,15 +42,7 @@ public static class EligibilityFilter
                 continue;
             }
 
-            var bit = 1U << g;
-            for (var e = 0; e < count; e++)
-            {
-                if (gate.Refuses(context, e))
-                {
-                    refused[e] |= bit;
-                    counts[g]++;
-                }
-            }
+            counts[g] = gate.Mark(context, refused, 1U << g);
         }
 
         var eligible = new int[refused.AsSpan().Count(0U)];

@@ -19,6 +19,48 @@ public abstract class Gate(string reason)
     /// <summary>Whether the exercise at <paramref name="position"/> is refused.</summary>
     public abstract bool Refuses(GateContext context, int position);
 
+    /// <summary>Marks every exercise that <see cref="Refuses"/> says no to; a gate that is asked every time overrides it by the same question over a column.</summary>
+    /// <param name="context">What it is asked on.</param>
+    /// <param name="refused">[exercise] bits of the gates that refused it; this gate's is added.</param>
+    /// <param name="bit">This gate's bit.</param>
+    /// <returns>How many it refused.</returns>
+    public virtual int Mark(GateContext context, uint[] refused, uint bit)
+    {
+        var count = 0;
+        for (var e = 0; e < refused.Length; e++)
+        {
+            if (Refuses(context, e))
+            {
+                refused[e] |= bit;
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    /// <summary>Marking for a gate that can refuse only what shares a bit with what is asked about.</summary>
+    /// <param name="context">What it is asked on.</param>
+    /// <param name="refused">[exercise] bits of the gates that refused it.</param>
+    /// <param name="bit">This gate's bit.</param>
+    /// <param name="masks">[exercise] bits of what it is.</param>
+    /// <param name="about">Bits that the gate can refuse.</param>
+    /// <param name="surely">Whether sharing a bit is all it takes.</param>
+    protected int MarkSharing(GateContext context, uint[] refused, uint bit, ulong[] masks, ulong about, bool surely)
+    {
+        var count = 0;
+        for (var e = 0; e < refused.Length; e++)
+        {
+            if ((masks[e] & about) != 0 && (surely || Refuses(context, e)))
+            {
+                refused[e] |= bit;
+                count++;
+            }
+        }
+
+        return count;
+    }
+
     /// <summary>The refusal in facts and words. Call only for an exercise that this gate refuses.</summary>
     public abstract Refusal Explain(GateContext context, int position);
 }

@@ -66,18 +66,9 @@ internal static class RestrictionLimits
 
     private static void HoldStage(Situation situation, ResolvedRestriction restriction, RegionTerm region, List<HeldKind> held)
     {
-        if (restriction.Stage is not { } stage || situation.Knowledge.ProgrammeOf(region.Id, stage) is not { } programme)
+        if (restriction.Stage is { } stage && situation.Knowledge.ProgrammeOf(region.Id, stage) is { } programme)
         {
-            return;
-        }
-
-        var rules = situation.Knowledge.Provocation.Rules;
-        for (var i = 0; i < rules.Count; i++)
-        {
-            if (programme.Holds.Contains(rules[i].Id, StringComparer.Ordinal) && rules[i].IsAbout(region.Id))
-            {
-                held.Add(new HeldKind(1UL << i, situation.Catalogue.Vocabulary.Regions.IndexOf(region.Id), (int)decimal.Round(rules[i].SoreLoadAtLeast * 100), rules[i]));
-            }
+            HeldKind.Add(situation, programme.Holds, region, held);
         }
     }
 }

@@ -108,8 +108,16 @@ public sealed class TissueLimits
 
         foreach (var rate in Rates)
         {
-            var strictest = tables.MinBy(t => t.Table.MaxTissueLoad[rate][sore.Pain]);
-            ofPain.Add(sore.Region.Id, complaint.Side, rate, strictest.Table.MaxTissueLoad[rate][sore.Pain], strictest.Basis, strictest.Source);
+            var (strictest, most) = (tables[0], tables[0].Table.MaxTissueLoad[rate][sore.Pain]);
+            for (var t = 1; t < tables.Count; t++)
+            {
+                if (tables[t].Table.MaxTissueLoad[rate][sore.Pain] is var other && other < most)
+                {
+                    (strictest, most) = (tables[t], other);
+                }
+            }
+
+            ofPain.Add(sore.Region.Id, complaint.Side, rate, most, strictest.Basis, strictest.Source);
         }
     }
 
@@ -134,29 +142,20 @@ public sealed class TissueLimits
 
         if (sore.Stage is { } inForce && (sore.Pain > 0 || sore.StageBinds))
         {
-            Hold(inForce.Holds, sore.Region);
+            HeldKind.Add(situation, inForce.Holds, sore.Region, held);
         }
     }
 
     private void Provoked(ResolvedComplaint complaint, SoreRegion sore)
     {
-        var rules = situation.Knowledge.Provocation.Rules;
-        Hold(rules.Where(r => r.ProvokedBy is { } by && complaint.ProvokedBy.Contains(by, StringComparer.Ordinal)).Select(r => r.Id), sore.Region);
+        if (complaint.ProvokedBy.Count > 0)
+        {
+            HeldKind.Add(situation, [.. situation.Knowledge.Provocation.Rules.Where(r => r.ProvokedBy is { } by && complaint.ProvokedBy.Contains(by, StringComparer.Ordinal)).Select(r => r.Id)], sore.Region, held);
+        }
+
         if (complaint.Acute)
         {
-            Hold(situation.Knowledge.Pain.Acute.Holds, sore.Region);
-        }
-    }
-
-    private void Hold(IEnumerable<string> ids, RegionTerm region)
-    {
-        var rules = situation.Knowledge.Provocation.Rules;
-        for (var i = 0; i < rules.Count; i++)
-        {
-            if (ids.Contains(rules[i].Id, StringComparer.Ordinal) && rules[i].IsAbout(region.Id))
-            {
-                held.Add(new HeldKind(1UL << i, situation.Catalogue.Vocabulary.Regions.IndexOf(region.Id), (int)decimal.Round(rules[i].SoreLoadAtLeast * 100), rules[i]));
-            }
+            HeldKind.Add(situation, situation.Knowledge.Pain.Acute.Holds, sore.Region, held);
         }
     }
 
@@ -200,10 +199,3 @@ public sealed class TissueLimits
         Referral = referral.Settle();
     }
 }
-
-/// <summary>A kind of exercise that is held for a region.</summary>
-/// <param name="Bit">Bit of its rule in the edition's provocation masks.</param>
-/// <param name="Region">Position of the sore region.</param>
-/// <param name="LeastHundredths">Held only from this upper load on the region on, hundredths.</param>
-/// <param name="Rule">The rule.</param>
-public readonly record struct HeldKind(ulong Bit, int Region, int LeastHundredths, ProvocationRule Rule);

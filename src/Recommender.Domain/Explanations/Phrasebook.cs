@@ -9,6 +9,8 @@ namespace Recommender.Domain.Explanations;
 /// <summary>Plain English made from contributions, limits and rules. It words; it never recomputes.</summary>
 public static class Phrasebook
 {
+    private const int MostServed = 2;
+
     /// <summary>Shown with every answer.</summary>
     public const string NotMedicalAdvice =
         "Training guidance, not medical advice: pain, injury and illness belong before a licensed practitioner, and local and federation rules come first.";
@@ -23,10 +25,12 @@ public static class Phrasebook
     {
         var lines = new List<string>(4);
         var vocabulary = situation.Catalogue.Vocabulary;
-        foreach (var detail in contributions[0].Details.Take(2))
+        var serves = contributions[0].Details;
+        for (var i = 0; i < serves.Count && i < MostServed; i++)
         {
+            var detail = serves[i];
             var id = detail.Code["need:".Length..];
-            var need = profile.Needs.First(n => n.Quality == id);
+            var need = NeedFor(profile, id);
             var from = need.From.MaxBy(f => f.Share)!;
             lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
@@ -36,13 +40,31 @@ public static class Phrasebook
             lines.Add(sore);
         }
 
-        var cost = contributions.Skip(1).MinBy(c => c.Points)!;
+        var cost = contributions[1];
+        for (var c = 2; c < contributions.Count; c++)
+        {
+            cost = contributions[c].Points < cost.Points ? contributions[c] : cost;
+        }
+
         if (cost.Points.Thousandths < 0)
         {
             lines.Add($"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.");
         }
 
         return lines;
+    }
+
+    private static Need NeedFor(NeedProfile profile, string quality)
+    {
+        foreach (var need in profile.Needs)
+        {
+            if (need.Quality == quality)
+            {
+                return need;
+            }
+        }
+
+        throw new ArgumentException($"{quality} is not needed, yet brought points.", nameof(quality));
     }
 
     /// <summary>What to mind with a pick.</summary>

@@ -10,7 +10,8 @@ public sealed record AuditRules(CounterfactualRules Counterfactuals, Sensitivity
 /// <summary>Which changes are tried.</summary>
 /// <param name="Edits">Kinds of change; one that is left out is not tried.</param>
 /// <param name="Offered">How many are offered for each aim.</param>
-public sealed record CounterfactualRules(IReadOnlyList<EditRule> Edits, int Offered);
+/// <param name="OfferedBasis">Where that number comes from; null in versions from before it was told.</param>
+public sealed record CounterfactualRules(IReadOnlyList<EditRule> Edits, int Offered, RuleBasis? OfferedBasis = null);
 
 /// <summary>A kind of change.</summary>
 /// <param name="Kind">equipment, need, weeks, place, pain or phase.</param>

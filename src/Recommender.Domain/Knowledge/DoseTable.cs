@@ -28,6 +28,7 @@ public sealed class DoseTable
     private readonly long[] leastRest; // [row, phase]
     private readonly int[] unitTime; // [exercise] thousandths of a second, both sides
     private readonly int[] setUpTenths; // [exercise] tenths of a minute
+    private readonly Lazy<int[]>[] mostTenths; // [phase][exercise]
 
     /// <param name="rules">Checked dose rules.</param>
     /// <param name="catalogue">Exercises the rows are about.</param>
@@ -46,6 +47,7 @@ public sealed class DoseTable
         leastRest = [.. rows.SelectMany(row => Phases.Select(p => ((row.LeastSets(p) - 1) * row.RestSeconds * PerSecond) + WarmUpTime(rules, row)))];
         unitTime = [.. catalogue.Exercises.Select(e => (int)decimal.Round(e.SecondsPerRepetition * 1000) * (e.PerSide ? 2 : 1))];
         setUpTenths = catalogue.SetUpTenths;
+        mostTenths = [.. Phases.Select(p => new Lazy<int[]>(() => [.. Enumerable.Range(0, catalogue.Count).Select(e => MostTenths(catalogue, e, p))]))];
     }
 
     /// <summary>Bits of the rows whose conditions on the athlete hold.</summary>
@@ -86,12 +88,34 @@ public sealed class DoseTable
 
     /// <summary>Tenths of a minute that the smallest dose worth doing takes: set-up, warm-up sets, work on each side, rest between sets, rounded up.</summary>
     /// <remarks>The whole-number form of <see cref="SessionTime.Minutes"/> at the fewest sets, with the warm-up.</remarks>
-    public int LeastTenths(int position, int quality, ulong[] inForce, Phase phase)
+    public int LeastTenths(int position, int quality, ulong[] inForce, Phase phase) => TenthsAt(position, IndexOf(position, quality, inForce), phase);
+
+    private int TenthsAt(int position, int row, Phase phase)
     {
-        var cell = (IndexOf(position, quality, inForce) * Phases.Length) + (int)phase;
+        var cell = (row * Phases.Length) + (int)phase;
         var time = (leastAmount[cell] * unitTime[position]) + leastRest[cell];
         const long PerTenth = 6 * PerSecond;
         return setUpTenths[position] + (int)((time + PerTenth - 1) / PerTenth);
+    }
+
+    /// <summary>[exercise] what <see cref="LeastTenths"/> is at most, whoever the athlete is and whatever the exercise is picked for.</summary>
+    public int[] MostTenths(Phase phase) => mostTenths[(int)phase].Value;
+
+    private int MostTenths(ExerciseCatalogue catalogue, int position, Phase phase)
+    {
+        var most = 0;
+        foreach (var column in catalogue.RatingsOf(position))
+        {
+            for (var w = 0; w < words; w++)
+            {
+                for (var bits = byExercise[(position * words) + w] & byQuality[(column.Quality * words) + w]; bits != 0; bits &= bits - 1)
+                {
+                    most = Math.Max(most, TenthsAt(position, (w * BitsPerWord) + BitOperations.TrailingZeroCount(bits), phase));
+                }
+            }
+        }
+
+        return most;
     }
 
     private static long WarmUpTime(DoseRules rules, DoseRow row) => (long)decimal.Round((rules.WarmUpOf(row)?.Minutes ?? 0) * 60 * PerSecond);

@@ -15,7 +15,7 @@ public sealed class KnowledgeBase
     /// <summary>Gathers knowledge that passed the knowledge checks.</summary>
     public KnowledgeBase(IReadOnlyList<Source> sources, IReadOnlyList<EventGroupProfile> eventGroups, NeedRules needs, PainRules pain, PeakingRules peaking,
         WeekRules week, CompetenceRules competence, ScoringRules scoring, DoseRules dose, DefaultRules defaults, TestBattery tests, ProvocationRules provocation,
-        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session, AuditRules audit, QuestionRules questions)
+        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session, AuditRules audit, QuestionRules questions, PlanningRules? planning)
     {
         Sources = sources;
         EventGroups = eventGroups;
@@ -30,6 +30,7 @@ public sealed class KnowledgeBase
         Session = session;
         Audit = audit;
         Questions = questions;
+        Planning = planning;
         Defaults = defaults;
         Tests = tests;
         Provocation = provocation;
@@ -83,6 +84,9 @@ public sealed class KnowledgeBase
 
     /// <summary>Which red flags a person is asked about.</summary>
     public QuestionRules Questions { get; }
+
+    /// <summary>What a season and a group's session are laid out from; null in rules that were published before there were any.</summary>
+    public PlanningRules? Planning { get; }
 
     /// <summary>What is taken when a request leaves it out.</summary>
     public DefaultRules Defaults { get; }

@@ -9,6 +9,11 @@ public sealed partial class KnowledgeChecks
     private void Audit(AuditRules rules)
     {
         const string file = "rules/audit.json";
+        if (rules.Counterfactuals.OfferedBasis is { } offered)
+        {
+            Sourced(file, "/counterfactuals/offeredBasis", offered.Basis, offered.Source);
+        }
+
         for (var i = 0; i < rules.Counterfactuals.Edits.Count; i++)
         {
             var edit = rules.Counterfactuals.Edits[i];

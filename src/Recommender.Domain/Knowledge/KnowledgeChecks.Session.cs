@@ -10,6 +10,11 @@ public sealed partial class KnowledgeChecks
         const string file = "rules/ledger.json";
         Sourced(file, "/exponent", rules.Exponent.Basis, rules.Exponent.Source);
         Sourced(file, "/ratings", rules.Ratings.Basis, rules.Ratings.Source);
+        if (rules.UsualWeek is { } usual)
+        {
+            Sourced(file, "/usualWeek", usual.Basis, usual.Source);
+        }
+
         foreach (var unit in Enum.GetValues<DoseUnit>().Where(u => !rules.UsualWork.Amount.ContainsKey(u)))
         {
             Fault(file, "/usualWork/amount", $"{unit} is missing.");

@@ -40,6 +40,11 @@ public sealed partial class KnowledgeChecks
         checks.Ledger(knowledge.Ledger, knowledge.Week, exercises);
         checks.Session(knowledge.Session, exercises);
         checks.Questions(knowledge.Questions);
+        if (knowledge.Planning is { } planning)
+        {
+            checks.Planning(planning, knowledge.Week);
+        }
+
         checks.Defaults(knowledge.Defaults);
         if (checks.faults.Count == 0)
         {

@@ -10,7 +10,16 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="Effort">How perceived effort scales track work.</param>
 /// <param name="Training">What each kind of training loads.</param>
 /// <param name="Ratings">Monotony and strain of rated sessions.</param>
-public sealed record LedgerRules(RuleNumber Exponent, int Days, AlternatingRule Alternating, UsualWorkRule UsualWork, EffortRule Effort, IReadOnlyList<TrainingLoad> Training, RatingsRule Ratings);
+/// <param name="UsualWeek">Which weeks are taken as usual; null in versions from before there was one, which tell no share of it.</param>
+public sealed record LedgerRules(RuleNumber Exponent, int Days, AlternatingRule Alternating, UsualWorkRule UsualWork, EffortRule Effort, IReadOnlyList<TrainingLoad> Training, RatingsRule Ratings,
+    UsualWeekRule? UsualWeek = null);
+
+/// <summary>Which weeks before the ledger's are taken as an athlete's usual ones.</summary>
+/// <param name="Weeks">At most so many weeks before; those with work count.</param>
+/// <param name="Note">How to read a share of it.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record UsualWeekRule(int Weeks, string Note, Basis Basis, string? Source = null);
 
 /// <summary>Work that goes from side to side without being counted a side.</summary>
 /// <param name="Share">Share of the counted units that each side gets.</param>

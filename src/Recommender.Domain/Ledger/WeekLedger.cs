@@ -31,12 +31,15 @@ public static class WeekLedger
     }
 
     /// <summary>Training of the last seven days, today's included.</summary>
-    public static LedgerSheet Training(Situation situation)
+    /// <param name="situation">The situation.</param>
+    /// <param name="weeksBack">0 for these seven days, 1 for the seven before.</param>
+    public static LedgerSheet Training(Situation situation, int weeksBack = 0)
     {
         var sheet = new LedgerSheet(situation.Catalogue.RegionCount);
+        var days = situation.Knowledge.Ledger.Days;
         foreach (var day in situation.Request.Training ?? [])
         {
-            if (day.DaysFromToday <= 0 && -day.DaysFromToday < situation.Knowledge.Ledger.Days)
+            if (day.DaysFromToday <= 0 && -day.DaysFromToday / days == weeksBack)
             {
                 Add(sheet, situation, day);
             }

@@ -9,7 +9,12 @@ public static class LargestRemainder
     /// <exception cref="ArgumentException">No weight is above 0.</exception>
     public static int[] Apportion(IReadOnlyList<decimal> weights, int total)
     {
-        var sum = weights.Sum();
+        decimal sum = 0;
+        for (var i = 0; i < weights.Count; i++)
+        {
+            sum += weights[i];
+        }
+
         if (sum <= 0)
         {
             throw new ArgumentException("At least one weight must be above 0.", nameof(weights));

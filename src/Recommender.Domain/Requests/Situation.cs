@@ -64,7 +64,7 @@ public sealed class Situation
         WeeksToCompetition = Calendar.Weeks ?? request.WeeksToCompetition ?? Assume("/weeksToCompetition", defaults.WeeksByPhase[(int)Phase]);
         Taper = knowledge.Week.Taper.FirstOrDefault(t => WeeksToCompetition < t.WeeksBelow && t.Phases.Contains(Phase) && (t.EventGroups is null || t.EventGroups.Contains(EventGroup, StringComparer.Ordinal)));
         Slot = request.Setting?.Slot is { } slot ? knowledge.Week.Slots.First(s => s.Id == slot) : null;
-        SlotBit = Slot is null ? 0 : 1UL << knowledge.Week.Slots.ToList().IndexOf(Slot);
+        SlotBit = Slot is null ? 0 : 1UL << knowledge.Week.Slots.TakeWhile(s => s != Slot).Count();
         WeekKind = request.WeekKind is { } kind ? knowledge.Week.WeekKinds.First(w => w.Id == kind) : null;
         Place = vocabulary.Places.Find(request.Setting?.Place ?? Assume("/setting/place", defaults.Place))!;
         PlaceMask = 1UL << vocabulary.Places.IndexOf(Place.Id);
@@ -74,8 +74,8 @@ public sealed class Situation
         SettingLimits = request.Setting?.Limits ?? [];
         Young = AgeYears < knowledge.Pain.Youth.BelowAge || athlete.GrowthSpurt == true;
         Restrictions = [.. (athlete.Restrictions ?? []).Select((r, i) => Resolved(r, ParseSide(r.Side ?? Assume($"/athlete/restrictions/{i}/side", "both"))))];
-        Clearances = [.. knowledge.Returning.Clearances
-            .Select((rule, i) => (rule, i, days: (athlete.Clearances ?? []).Where(c => c.Flag == rule.Flag).Select(c => c.DaysAgo!.Value).DefaultIfEmpty(-1).Min()))
+        Clearances = athlete.Clearances is not { Count: > 0 } ? [] : [.. knowledge.Returning.Clearances
+            .Select((rule, i) => (rule, i, days: athlete.Clearances.Where(c => c.Flag == rule.Flag).Select(c => c.DaysAgo!.Value).DefaultIfEmpty(-1).Min()))
             .Where(c => c.days >= 0)
             .Select(c => new ResolvedClearance(c.rule, c.i, c.days))];
         Layoff = athlete.Layoff is { } off ? LayoffOf(off.Weeks!.Value, off.Reason ?? Assume("/athlete/layoff/reason", "injury")) : null;
@@ -109,7 +109,7 @@ public sealed class Situation
             AssumeOf(tests, assumed);
         }
 
-        LastDone = [.. (request.Recent ?? [])
+        LastDone = request.Recent is not { Count: > 0 } recent ? [] : [.. recent
             .GroupBy(r => r.Exercise!, StringComparer.Ordinal)
             .Select(g => new LastDone(catalogue.PositionOf(g.Key), g.Min(r => r.DaysAgo!.Value)))
             .OrderBy(l => l.Position)];
@@ -120,7 +120,7 @@ public sealed class Situation
         PerFamily = request.PerFamily ?? 1;
         Assumed = assumed;
         DoseRows = RowsFor(Complaints);
-        DoseRowsBySide = Complaints.All(c => c.Side == Side.Both) ? null : (RowsFor(Complaints.Where(c => c.Side != Side.Right)), RowsFor(Complaints.Where(c => c.Side != Side.Left)));
+        DoseRowsBySide = !Complaints.Any(c => c.Side != Side.Both) ? null : (RowsFor(Complaints.Where(c => c.Side != Side.Right)), RowsFor(Complaints.Where(c => c.Side != Side.Left)));
 
         // Growing athletes get the rows of the young, whatever their age: no adult programme, no percentage of a maximum.
         ulong[] RowsFor(IEnumerable<ResolvedComplaint> complaints) => edition.DoseTable.InForce(new DoseCircumstances(Phase, EventGroup, Young ? Math.Min(AgeYears, knowledge.Pain.Youth.BelowAge - 1) : AgeYears, TrainingAgeYears,
@@ -317,7 +317,7 @@ public sealed class Situation
 
     private static ulong WithImplied(ulong mask, Vocabulary vocabulary)
     {
-        var pair = vocabulary.Equipment.Mask(["dumbbells"]);
-        return (mask & pair) != 0 ? mask | vocabulary.Equipment.Mask(["dumbbell"]) : mask;
+        var (pair, one) = (vocabulary.Equipment.IndexOf("dumbbells"), vocabulary.Equipment.IndexOf("dumbbell"));
+        return pair >= 0 && one >= 0 && (mask & (1UL << pair)) != 0 ? mask | (1UL << one) : mask;
     }
 }

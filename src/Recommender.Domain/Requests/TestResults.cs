@@ -114,6 +114,9 @@ public sealed record TestResults
     /// <summary>Trials of each test, 1 to 50. Left out: unknown, and the results count half; a single trial raises nothing.</summary>
     public int? Trials { get; init; }
 
+    /// <summary>Tests with a reading on each side.</summary>
+    public static IReadOnlyList<string> Sided { get; } = [.. new TestResults().BySide().Select(s => s.Id)];
+
     /// <summary>Every numeric reading that has bounds, with its pointer below /tests; the order is fixed.</summary>
     public IEnumerable<(string Pointer, string Test, decimal Value)> Readings()
     {

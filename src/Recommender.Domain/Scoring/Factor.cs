@@ -10,6 +10,10 @@ public abstract class Factor(string id)
     /// <summary>Factor id.</summary>
     public string Id { get; } = id;
 
+    /// <summary>Whether its points and words hang on exercise, event and phase alone, so that they are made once for all such requests.</summary>
+    /// <param name="sore">Whether anything hurts.</param>
+    public virtual bool IsStanding(bool sore) => false;
+
     /// <summary>The factor's tables for one request.</summary>
     public abstract Scorer Prepare(ScoringContext context);
 }
@@ -24,6 +28,9 @@ public abstract class Scorer(Basis basis, string? source)
 
     /// <summary>Source of the factor's rule.</summary>
     public string? Source { get; } = source;
+
+    /// <summary>Whether it gives no exercise any points in this request.</summary>
+    public virtual bool IsIdle => false;
 
     /// <summary>Writes the points of the exercise at <paramref name="position"/>; their sum is the contribution.</summary>
     public abstract void Score(int position, ref PointSink sink);

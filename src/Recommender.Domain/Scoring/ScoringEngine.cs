@@ -1,5 +1,6 @@
 using System.Buffers;
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Scoring.Factors;
 
 namespace Recommender.Domain.Scoring;
@@ -17,15 +18,32 @@ public sealed record Ranking(int[] Positions, int[] Scores, int[] NeedPoints)
 /// <summary>Scores exercises: a sum of factors in whole thousandths.</summary>
 public sealed class ScoringEngine
 {
+    private static readonly PerEdition<string[]> Labels = new(e => [.. Factors!.Select(f => e.Catalogue.Vocabulary.Factors.Find(f.Id)!.Label)]);
+
     private readonly ScoringContext context;
-    private readonly Scorer[] scorers;
+    private readonly Scorer[] scorers; // [factor]
+    private readonly Scorer[] others; // neither the need match, nor standing, nor idle
+    private readonly int[] standing; // [exercise]
     private readonly List<Detail> details = []; // scratch of Explain
 
     /// <param name="context">What is scored against.</param>
     public ScoringEngine(ScoringContext context)
     {
         this.context = context;
-        scorers = [.. Factors.Select(f => f.Prepare(context))];
+        var kept = StandingScores.Of(context);
+        standing = kept.Points;
+        scorers = new Scorer[Factors.Count];
+        var asked = new List<Scorer>(scorers.Length);
+        for (var f = 0; f < scorers.Length; f++)
+        {
+            scorers[f] = kept.Scorers[f] ?? Factors[f].Prepare(context);
+            if (f > 0 && kept.Scorers[f] is null && !scorers[f].IsIdle)
+            {
+                asked.Add(scorers[f]);
+            }
+        }
+
+        others = [.. asked];
     }
 
     /// <summary>All factors; their order is that of the contributions and of the vocabulary. The first is the need match.</summary>
@@ -74,19 +92,19 @@ public sealed class ScoringEngine
         var sink = new PointSink(null);
         scorers[0].Score(position, ref sink);
         needPoints = sink.Total;
-        for (var f = 1; f < scorers.Length; f++)
+        foreach (var scorer in others)
         {
-            scorers[f].Score(position, ref sink);
+            scorer.Score(position, ref sink);
         }
 
-        return sink.Total;
+        return sink.Total + standing[position];
     }
 
     /// <summary>The same score, taken apart.</summary>
     /// <returns>One contribution a factor, in the order of <see cref="Factors"/>; zero ones are kept.</returns>
     public IReadOnlyList<Contribution> Explain(int position)
     {
-        var labels = context.Situation.Catalogue.Vocabulary.Factors;
+        var labels = Labels.Of(context.Situation.Edition);
         var contributions = new Contribution[scorers.Length];
         for (var f = 0; f < scorers.Length; f++)
         {
@@ -95,7 +113,7 @@ public sealed class ScoringEngine
             scorers[f].Score(position, ref sink);
             var basis = details.Count == 0 ? scorers[f].Basis : Weakest(details);
             var source = details.Count == 0 ? scorers[f].Source : Shared(details);
-            contributions[f] = new Contribution(Factors[f].Id, labels.Find(Factors[f].Id)!.Label, new Points(sink.Total), basis, source, [.. details]);
+            contributions[f] = new Contribution(Factors[f].Id, labels[f], new Points(sink.Total), basis, source, [.. details]);
         }
 
         return contributions;
@@ -112,5 +130,16 @@ public sealed class ScoringEngine
         return weakest;
     }
 
-    private static string? Shared(List<Detail> details) => details.TrueForAll(d => d.Source == details[0].Source) ? details[0].Source : null;
+    private static string? Shared(List<Detail> details)
+    {
+        foreach (var detail in details)
+        {
+            if (detail.Source != details[0].Source)
+            {
+                return null;
+            }
+        }
+
+        return details[0].Source;
+    }
 }

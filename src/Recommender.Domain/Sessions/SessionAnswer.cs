@@ -167,5 +167,6 @@ public sealed record EarlierKept(string DecisionId, IReadOnlyList<string> Exerci
 /// <param name="Work">Region id to what recent exercises laid on it.</param>
 /// <param name="Training">Region id to what the rest of the training laid on it.</param>
 /// <param name="WithSession">Region id to both and this session.</param>
+/// <param name="Usual">The athlete's usual week and how these days stand to it; null where the request tells too little of earlier weeks.</param>
 /// <param name="Ratings">Monotony and strain of the rated sessions; null when none was sent.</param>
-public sealed record WeekLoad(int Days, IReadOnlyDictionary<string, SideTotal> Work, IReadOnlyDictionary<string, SideTotal> Training, IReadOnlyDictionary<string, SideTotal> WithSession, RatedWeek? Ratings);
+public sealed record WeekLoad(int Days, IReadOnlyDictionary<string, SideTotal> Work, IReadOnlyDictionary<string, SideTotal> Training, IReadOnlyDictionary<string, SideTotal> WithSession, UsualWeek? Usual, RatedWeek? Ratings);

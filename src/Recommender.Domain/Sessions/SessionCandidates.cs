@@ -69,7 +69,7 @@ internal static class SessionCandidates
     }
 
     /// <summary>Tenths of a minute of a dose; the longer side's where the sides differ.</summary>
-    private static int Tenths(Dose dose)
+    public static int Tenths(Dose dose)
     {
         var minutes = dose.Sides is { } sides ? Math.Max(dose.Minutes, Math.Max(sides.Left.Minutes, sides.Right.Minutes)) : dose.Minutes;
         return (int)decimal.Ceiling(minutes * 10);

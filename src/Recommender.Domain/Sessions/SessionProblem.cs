@@ -113,7 +113,31 @@ internal sealed class SessionProblem
     public SetRow AtLeast(string id, IReadOnlySet<int> positions, int count) => new(id, [.. Candidates.Select(c => positions.Contains(c.Position) ? -1 : 0)], -count);
 
     /// <summary>Straight minutes of a set, in tenths: doses and the changes between them.</summary>
-    public int Tenths(IReadOnlyCollection<int> items) => items.Sum(i => Candidates[i].Tenths) + (changeOverTenths * Math.Max(0, items.Count - 1));
+    public int Tenths(IReadOnlyCollection<SessionCandidate> set) => set.Sum(c => c.Tenths) + (changeOverTenths * Math.Max(0, set.Count - 1));
+
+    /// <summary>Whether a set with other doses than the candidates' keeps to the minutes, the landings and the budgets.</summary>
+    public bool Holds(IReadOnlyCollection<SessionCandidate> set, int tenths)
+    {
+        if (Tenths(set) > tenths)
+        {
+            return false;
+        }
+
+        var contacts = new ContactBudget(situation);
+        int Landings(Func<Exercise, bool> counted) => set.Where(c => counted(catalogue.Exercises[c.Position])).Sum(c => contacts.Of(catalogue.Exercises[c.Position], c.Dose));
+        if (Landings(_ => true) > contacts.Most || contacts.Classes.Where((kind, k) => Landings(e => contacts.Belongs(e, k)) > kind.Most).Any())
+        {
+            return false;
+        }
+
+        var (sheet, ledger) = (new LedgerSheet(catalogue.RegionCount), new TissueLedger(catalogue, situation.Knowledge));
+        foreach (var candidate in set)
+        {
+            ledger.Add(sheet, candidate.Position, candidate.Dose);
+        }
+
+        return budgets.All(b => sheet.Left(b.Region) <= TissueBudget.Left(b.Budget, b.CarriedLeft) && sheet.Right(b.Region) <= TissueBudget.Left(b.Budget, b.CarriedRight));
+    }
 
     private void Tissue()
     {

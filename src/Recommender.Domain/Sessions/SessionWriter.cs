@@ -56,7 +56,8 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
 
     private SessionAnswer Chosen(string decisionId, IReadOnlyList<TissueBudget> budgets, SessionProblem session, SessionSolver solver, SessionChoice choice, HashSet<int> locked, EarlierPicks? earlier)
     {
-        var ordered = SessionOrder.Of(situation, choice.Items!.Select(i => session.Candidates[i]), out var saved);
+        var chosen = WeakerSideSets.Of(situation, profile, needs, session, choice.Items!, size.Tenths);
+        var ordered = SessionOrder.Of(situation, chosen, out var saved);
         var rankOf = ranking.Positions.Select((position, rank) => (position, rank)).ToDictionary(x => x.position, x => x.rank);
         var answer = answers.Write([.. ordered.Select(p => rankOf[p.Candidate.Position])], decisionId);
         var explanation = new SessionExplanation(situation, profile, session, choice);
@@ -73,7 +74,7 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
         var picks = ordered.Select((p, i) => new SessionPick(i + 1, p.Block, p.Partner is { } partner ? catalogue.Exercises[partner.Position].Id : null, answer.Picks[i].Exercise, answer.Picks[i].Score,
             answer.Picks[i].Contributions, p.Candidate.Dose, answer.Picks[i].TissueLoad, Only(sheets[i].Totals(catalogue.Vocabulary), told, answer.Picks[i].TissueLoad.Keys), explanation.Adds(p.Candidate),
             locked.Contains(p.Candidate.Position), answer.Picks[i].Why, answer.Picks[i].Cautions, answer.Picks[i].Evidence)).ToList();
-        var straight = session.Tenths(choice.Items!);
+        var straight = session.Tenths(chosen);
         var value = choice.Problem.Value(choice.Items!);
         var solution = choice.Solution;
         var now = ordered.Select(p => catalogue.Exercises[p.Candidate.Position].Id).ToList();
@@ -140,7 +141,7 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
             Blocks = [],
             Previous = previous,
             Week = new WeekLoad(situation.Knowledge.Ledger.Days, work.Totals(catalogue.Vocabulary), training.Totals(catalogue.Vocabulary), all.Totals(catalogue.Vocabulary),
-                RatedWeek.Of(situation.Request.SessionRatings, situation.Knowledge.Ledger.Ratings)),
+                UsualWeek.Of(situation, all), RatedWeek.Of(situation.Request.SessionRatings, situation.Knowledge.Ledger.Ratings)),
             Limits = answer.Limits,
             LeftOut = answer.LeftOut,
             Needs = answer.Needs,

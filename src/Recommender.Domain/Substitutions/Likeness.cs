@@ -56,14 +56,8 @@ public sealed class Likeness
     /// <summary>Share of what <paramref name="replaced"/> was there for that <paramref name="other"/> keeps; thousandths.</summary>
     public int Kept(Traits replaced, Traits other)
     {
-        long kept = 0, had = 0;
-        for (var q = 0; q < replaced.Ratings.Count; q++)
-        {
-            had += worth[(q * 4) + replaced.Ratings[q]];
-            kept += worth[(q * 4) + Math.Min(replaced.Ratings[q], other.Ratings[q])];
-        }
-
-        return had == 0 ? Whole : (int)(kept * Whole / had);
+        var (had, both) = Worth(replaced, other);
+        return Share(both, had);
     }
 
     /// <summary>How alike they are; thousandths, 0 to 1,000. The same in both directions where both are worth as much.</summary>
@@ -72,9 +66,10 @@ public sealed class Likeness
     /// <summary>How alike they are, and the share of the purpose kept; thousandths.</summary>
     internal int Of(Traits replaced, Traits other, out int kept)
     {
-        kept = Kept(replaced, other);
+        var (had, both) = Worth(replaced, other);
+        kept = Share(both, had);
         var parts = new Sum();
-        parts.Add(units.Purpose, Purpose(replaced, other, kept));
+        parts.Add(units.Purpose, Purpose(had, both, other, kept));
         parts.Add(units.Pattern, patternKin[(replaced.Pattern * patterns) + other.Pattern]);
         parts.Add(units.Support, supportKin[(replaced.Support * supports) + other.Support]);
         parts.Add(Known(units.Direction, replaced.Direction, other.Direction), replaced.Direction == other.Direction ? Whole : 0);
@@ -89,7 +84,7 @@ public sealed class Likeness
     public int PurposeOf(Traits traits)
     {
         var best = 0;
-        for (var q = 1; q < traits.Ratings.Count; q++)
+        for (var q = 1; q < traits.Ratings.Length; q++)
         {
             var higher = traits.Ratings[q] > traits.Ratings[best];
             best = higher || (traits.Ratings[q] == traits.Ratings[best] && worth[(q * 4) + traits.Ratings[q]] > worth[(best * 4) + traits.Ratings[best]]) ? q : best;
@@ -100,18 +95,32 @@ public sealed class Likeness
 
     private static bool Kin(Traits a, Traits b) => a.Family == b.Family || (b.Id is { } id && a.Neighbours.Contains(id, StringComparer.Ordinal));
 
-    private int Purpose(Traits replaced, Traits other, int kept)
+    /// <summary>What the replaced exercise is worth, and what both are: the lower rating of each quality.</summary>
+    private (long Had, long Both) Worth(Traits replaced, Traits other)
     {
-        long both = 0, either = 0;
-        for (var q = 0; q < replaced.Ratings.Count; q++)
+        long had = 0, both = 0;
+        foreach (var q in replaced.Rated)
         {
+            had += worth[(q * 4) + replaced.Ratings[q]];
             both += worth[(q * 4) + Math.Min(replaced.Ratings[q], other.Ratings[q])];
-            either += worth[(q * 4) + Math.Max(replaced.Ratings[q], other.Ratings[q])];
         }
 
-        var alike = either == 0 ? Whole : (int)(both * Whole / either);
-        return (int)((kept * rules.Purpose.KeptShare) + (alike * (1 - rules.Purpose.KeptShare)));
+        return (had, both);
     }
+
+    private int Purpose(long had, long both, Traits other, int kept)
+    {
+        // What either is worth, the higher rating of each quality: both together less what they share.
+        var either = had - both;
+        foreach (var q in other.Rated)
+        {
+            either += worth[(q * 4) + other.Ratings[q]];
+        }
+
+        return (int)((kept * rules.Purpose.KeptShare) + (Share(both, either) * (1 - rules.Purpose.KeptShare)));
+    }
+
+    private static int Share(long part, long whole) => whole == 0 ? Whole : (int)(part * Whole / whole);
 
     private static long Known(long share, int a, int b) => a < 0 || b < 0 ? 0 : share;
 

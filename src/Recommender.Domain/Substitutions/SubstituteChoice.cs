@@ -18,48 +18,45 @@ internal sealed record Candidate(int Rank, Traits Traits, int Likeness, int Kept
 /// <param name="Caution">Said when nothing keeps the purpose, or null.</param>
 internal sealed record SubstituteChoice(IReadOnlyList<Candidate> Candidates, string? Caution)
 {
-    /// <summary>What the reason of the swap takes from an exercise in the order; thousandths.</summary>
-    public static int Takes(SubstitutionRequest request, Situation situation, TissueLimits limits, Exercise exercise, Traits replaced)
-    {
-        var order = situation.Knowledge.Substitution.Order;
-        return request.Reason switch
-        {
-            "pain" => (int)(order.SorePerLoad * limits.Rows.Select(r => ExerciseCatalogue.LoadOn(exercise, situation.Catalogue.Vocabulary.Regions[r.Region])?.High ?? 0).DefaultIfEmpty(0).Max()),
-            "competence" when replaced.Id is { } id => order.HarderPerStep * Math.Max(0, exercise.Complexity - situation.Catalogue.Find(id)!.Complexity),
-            _ => 0,
-        };
-    }
+    // Order, then likeness, then rank in one sortable number, best lowest; likeness is at most 1,000 and a rank below a million.
+    private const int Bits = 20;
+    private const long Mask = (1L << Bits) - 1;
 
     /// <summary>Chooses.</summary>
     public static SubstituteChoice Of(SubstitutionRequest request, Situation situation, TissueLimits limits, Ranking ranking, Likeness likeness, Traits replaced)
     {
         var rules = situation.Knowledge.Substitution;
-        var all = new List<Candidate>(ranking.Count);
+        var reason = new SwapReason(request.Reason, situation, limits, replaced);
+        var traits = situation.Catalogue.Traits;
+        var own = replaced.Id is { } id ? situation.Catalogue.PositionOf(id) : -1;
+        var (keys, kept, n, most) = (new long[ranking.Count], new int[ranking.Count], 0, 0);
         for (var rank = 0; rank < ranking.Count; rank++)
         {
-            var exercise = situation.Catalogue.Exercises[ranking.Positions[rank]];
-            if (exercise.Id == replaced.Id)
+            var position = ranking.Positions[rank];
+            if (position != own)
             {
-                continue;
+                var alike = likeness.Of(replaced, traits[position], out kept[rank]);
+                keys[n++] = ((long)(reason.Takes(position) - alike) << (2 * Bits)) | ((Mask - alike) << Bits) | (uint)rank;
+                most = Math.Max(most, kept[rank]);
             }
-
-            var traits = situation.Catalogue.Traits[ranking.Positions[rank]];
-            var alike = likeness.Of(replaced, traits, out var kept);
-            all.Add(new Candidate(rank, traits, alike, kept, alike - Takes(request, situation, limits, exercise, replaced)));
         }
 
-        var sorted = all.OrderByDescending(c => c.Order).ThenByDescending(c => c.Likeness).ThenBy(c => c.Rank).ToList();
-        var keeps = (int)(rules.KeepsFrom * 1000);
-        if (sorted.Exists(c => c.Kept >= keeps))
+        Array.Sort(keys, 0, n);
+        var keeps = most >= (int)(rules.KeepsFrom * 1000);
+        var least = (int)((keeps ? rules.OfferedFrom : rules.NearestFrom) * 1000);
+        var count = keeps ? situation.Count : Math.Min(situation.Count, rules.NearestAtMost);
+        var candidates = new List<Candidate>(count);
+        for (var i = 0; i < n && candidates.Count < count; i++)
         {
-            var offered = (int)(rules.OfferedFrom * 1000);
-            return new SubstituteChoice([.. sorted.Where(c => c.Kept >= offered).Take(situation.Count)], null);
+            var rank = (int)(keys[i] & Mask);
+            if (kept[rank] >= least)
+            {
+                candidates.Add(new Candidate(rank, traits[ranking.Positions[rank]], (int)(Mask - ((keys[i] >> Bits) & Mask)), kept[rank], (int)-(keys[i] >> (2 * Bits))));
+            }
         }
 
-        var near = (int)(rules.NearestFrom * 1000);
-        var nearest = sorted.Where(c => c.Kept >= near).Take(Math.Min(situation.Count, rules.NearestAtMost)).ToList();
-        return new SubstituteChoice(nearest, nearest.Count == 0
-            ? $"Nothing that is possible here comes near to what {replaced.Name} was there for; leave it out today."
+        return new SubstituteChoice(candidates, keeps ? null
+            : candidates.Count == 0 ? $"Nothing that is possible here comes near to what {replaced.Name} was there for; leave it out today."
             : $"Nothing that is possible here keeps what {replaced.Name} was there for; these are the nearest, with what is lost said beside each.");
     }
 }

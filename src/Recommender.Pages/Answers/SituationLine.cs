@@ -17,6 +17,11 @@ internal static class SituationLine
             parts.Add($"{Say.Number(weeks)} {(weeks == 1 ? "week" : "weeks")} out");
         }
 
+        else if (request.Competitions is { Count: > 0 } ahead && ahead.Min(c => c.DaysToStart) is { } days)
+        {
+            parts.Add($"competition {Dates.Away(Math.Max(0, days))}");
+        }
+
         if (request.Setting?.Place is { } place)
         {
             parts.Add(Say.InSentence(words.Places, place));

@@ -49,6 +49,8 @@ public sealed class AskSource(SavedAthletes athletes, OpenDecision decisions)
         Athlete = profile.Athlete with { Ref = profile.Ref },
         Phase = profile.Phase,
         WeeksToCompetition = profile.WeeksToCompetition,
+        Competitions = profile.Competitions,
+        Tests = profile.Tests,
         Setting = profile.Setting,
         Complaints = profile.Complaints,
         Needs = profile.Needs,

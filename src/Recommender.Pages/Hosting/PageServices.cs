@@ -6,8 +6,10 @@ using Microsoft.Extensions.DependencyInjection;
 using Recommender.Answers;
 using Recommender.Pages.Answers;
 using Recommender.Pages.Ask;
+using Recommender.Pages.Athletes;
 using Recommender.Pages.Decisions;
 using Recommender.Pages.Exercises;
+using Recommender.Pages.Season;
 using Recommender.Pages.Sessions;
 using Recommender.Pages.Squad;
 using Recommender.Pages.Versions;
@@ -40,10 +42,12 @@ public static class PageServices
         services.AddSingleton(s => new PageHost(organisation, s.GetRequiredService<EditionInForce>()));
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();
+        services.AddSingleton<RecentDecisions>();
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
         services.AddSingleton<AnswerReader>();
         services.AddSingleton<DecisionOnPage>();
+        services.AddSingleton<SheetReader>();
     }
 
     /// <summary>Puts what pages need before the endpoints.</summary>
@@ -58,8 +62,11 @@ public static class PageServices
         AnswerEndpoints.Map(pages);
         SessionEndpoints.Map(pages);
         SquadEndpoints.Map(pages);
+        SheetEndpoints.Map(pages);
         ExerciseEndpoints.Map(pages);
         DecisionEndpoints.Map(pages);
         VersionEndpoints.Map(pages);
+        SeasonEndpoints.Map(pages);
+        AthleteEndpoints.Map(pages);
     }
 }

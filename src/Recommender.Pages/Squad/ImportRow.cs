@@ -19,7 +19,8 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
     /// <param name="squad">Saved profiles.</param>
     /// <param name="words">Vocabulary.</param>
     /// <param name="check">Checks a profile.</param>
-    public static ImportRow Read(int number, IReadOnlyDictionary<string, string> cells, IReadOnlyList<AthleteProfile> squad, Vocabulary words, Func<AthleteProfile, IReadOnlyList<Fault>> check)
+    /// <param name="today">Today; days are kept as counted from it.</param>
+    public static ImportRow Read(int number, IReadOnlyDictionary<string, string> cells, IReadOnlyList<AthleteProfile> squad, Vocabulary words, Func<AthleteProfile, IReadOnlyList<Fault>> check, DateOnly today)
     {
         var faults = new List<(string Column, string Message)>();
         var name = cells.GetValueOrDefault("name", "");
@@ -40,6 +41,7 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
             TrainingAgeYears = Has("trainingAge", out cell) ? Number("trainingAge", cell) : athlete.TrainingAgeYears,
             Sex = Has("sex", out cell) ? Sex(cell) : athlete.Sex,
             BodyMassKg = Has("bodyMass", out cell) ? Number("bodyMass", cell) : athlete.BodyMassKg,
+            Layoff = Layoff(athlete.Layoff),
         };
         var setting = profile.Setting ?? new SettingFacts();
         if (Has("place", out cell))
@@ -56,6 +58,8 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
             Phase = Has("phase", out cell) ? Word("phase", cell, words.Phases, "phase") : profile.Phase,
             WeeksToCompetition = Has("weeks", out cell) ? Number("weeks", cell) : profile.WeeksToCompetition,
             Setting = setting == new SettingFacts() ? null : setting,
+            Competitions = Competitions(profile.Competitions),
+            AsOf = today,
             Complaints = Complaints(),
             Needs = Has("need", out cell) ? Needs(cell) : profile.Needs,
         };
@@ -64,7 +68,7 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
             faults.Add((SquadColumn.Of(fault)?.Id ?? "", char.ToUpperInvariant(fault.Message[0]) + fault.Message[1..]));
         }
 
-        return new ImportRow(number, profile, before, faults, before is null ? [] : Differences(before, profile, words));
+        return new ImportRow(number, profile, before, faults, before is null ? [] : Differences(before, profile, words, today));
 
         bool Has(string column, out string cell)
         {
@@ -100,6 +104,32 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
         }
 
         string? Sex(string text) => SquadColumn.Plain(text) switch { "" => null, "f" or "female" or "w" or "woman" => "female", "m" or "male" or "man" => "male", var other => other };
+
+        LayoffFacts? Layoff(LayoffFacts? saved)
+        {
+            var weeks = Has("off", out var off) ? Number("off", off) : saved?.Weeks;
+            var reason = Has("offReason", out var why) ? why.Length == 0 ? null : why.ToLowerInvariant() : saved?.Reason;
+            return weeks is null or 0 ? null : new LayoffFacts { Weeks = weeks, Reason = reason };
+        }
+
+        // The column is the next main competition; others that are saved stay.
+        IReadOnlyList<Competition>? Competitions(IReadOnlyList<Competition>? saved)
+        {
+            if (!Has("competition", out var date))
+            {
+                return saved;
+            }
+
+            var others = (saved ?? []).Where(c => c != SquadCsv.Main(saved)).ToList();
+            var day = date.Length == 0 ? null : CellDate.Read(date);
+            if (date.Length > 0 && day is null)
+            {
+                faults.Add(("competition", $"\"{Cut(date)}\" is no date that can be read in one way; write it as {today.Year}-11-28."));
+            }
+
+            List<Competition> all = [.. day is { } d ? [(SquadCsv.Main(saved) ?? new Competition()) with { DaysToStart = d.DayNumber - today.DayNumber }] : Array.Empty<Competition>(), .. others];
+            return all.Count == 0 ? null : all;
+        }
 
         IReadOnlyList<Complaint>? Complaints()
         {
@@ -178,9 +208,9 @@ public sealed record ImportRow(int Number, AthleteProfile Profile, AthleteProfil
         return terms.FirstOrDefault(t => SquadColumn.Plain(t.Id) == plain || SquadColumn.Plain(t.Label) == plain)?.Id;
     }
 
-    private static List<string> Differences(AthleteProfile before, AthleteProfile after, Vocabulary words) =>
+    private static List<string> Differences(AthleteProfile before, AthleteProfile after, Vocabulary words, DateOnly today) =>
         [.. SquadColumn.All
-            .Select(c => (c, was: SquadCsv.Cell(before, c.Id, words), now: SquadCsv.Cell(after, c.Id, words)))
+            .Select(c => (c, was: SquadCsv.Cell(before, c.Id, words, today), now: SquadCsv.Cell(after, c.Id, words, today)))
             .Where(d => d.was != d.now)
             .Select(d => d.was.Length == 0 ? $"{d.c.Label}: {d.now}" : d.now.Length == 0 ? $"{d.c.Label}: no longer {d.was}" : $"{d.c.Label}: {d.was} → {d.now}")];
 

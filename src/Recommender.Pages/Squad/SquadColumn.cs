@@ -12,21 +12,24 @@ public sealed record SquadColumn(string Id, string Label, IReadOnlyList<string> 
     /// <summary>Every column, in the order of an export.</summary>
     public static IReadOnlyList<SquadColumn> All { get; } =
     [
-        new("ref", "Ref", ["/ref"], ["ref", "id", "reference", "number", "bib", "athleteid"]),
+        new("ref", "Ref", ["/ref"], ["ref", "id", "reference", "number", "bib", "athleteid", "squadno"]),
         new("name", "Name", ["/name"], ["name", "athlete", "fullname"]),
         new("event", "Event", ["/athlete/event", "/athlete/eventGroup", "/athlete"], ["event", "mainevent", "discipline", "eventgroup", "group"]),
         new("phase", "Phase", ["/phase"], ["phase", "block", "period"]),
         new("weeks", "Weeks to the competition", ["/weeksToCompetition"], ["weeks", "weekstocompetition", "weeksout", "weekstogo"]),
+        new("competition", "Competition", ["/competitions/0/daysToStart", "/competitions"], ["competition", "comp", "nextcomp", "nextcompetition", "competitiondate", "compdate", "meet", "race"]),
         new("place", "Place", ["/setting/place"], ["place", "gym", "where", "venue"]),
         new("minutes", "Minutes", ["/setting/minutes"], ["minutes", "min", "time"]),
         new("age", "Age", ["/athlete/ageYears"], ["age", "ageyears", "years"]),
-        new("trainingAge", "Years of strength training", ["/athlete/trainingAgeYears"], ["trainingage", "trainingageyears", "yearsoftraining", "yearslifting"]),
+        new("trainingAge", "Years of strength training", ["/athlete/trainingAgeYears"], ["trainingage", "trainingageyears", "yearsoftraining", "yearslifting", "yrslifting"]),
         new("sex", "Sex", ["/athlete/sex"], ["sex", "gender"]),
         new("bodyMass", "Body mass, kg", ["/athlete/bodyMassKg"], ["bodymass", "bodymasskg", "mass", "weight", "weightkg", "kg"]),
         new("sore", "Sore region", ["/complaints/0/region"], ["sore", "soreregion", "complaint", "injury", "region", "hurts"]),
         new("side", "Sore side", ["/complaints/0/side"], ["side", "soreside"]),
-        new("pain", "Pain, 0 to 10", ["/complaints/0/pain"], ["pain", "painscore", "painoutof10"]),
+        new("pain", "Pain, 0 to 10", ["/complaints/0/pain"], ["pain", "painscore", "painoutof10", "pain10"]),
         new("nextMorning", "Next morning", ["/complaints/0/nextMorning"], ["nextmorning", "morning"]),
+        new("off", "Weeks off training", ["/athlete/layoff/weeks"], ["weeksoff", "off", "layoff", "weeksoftraining", "missedweeks"]),
+        new("offReason", "Off because of", ["/athlete/layoff/reason"], ["offbecauseof", "offbecause", "reasonoff", "whyoff", "layoffreason"]),
         new("need", "Need", ["/needs/0/quality"], ["need", "needs", "focus", "priority"]),
     ];
 

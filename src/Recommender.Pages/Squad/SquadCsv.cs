@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Requests;
 using Recommender.Pages.Words;
 
 namespace Recommender.Pages.Squad;
@@ -100,26 +101,32 @@ internal static class SquadCsv
     }
 
     /// <summary>Profiles as a table that <see cref="Read"/> and a spreadsheet open; no cell is taken for a formula.</summary>
-    public static string Write(IReadOnlyList<AthleteProfile> squad, Vocabulary words)
+    public static string Write(IReadOnlyList<AthleteProfile> squad, Vocabulary words, DateOnly today)
     {
         var text = new StringBuilder();
         text.AppendJoin(',', SquadColumn.All.Select(c => c.Id)).Append("\r\n");
         foreach (var profile in squad)
         {
-            text.AppendJoin(',', SquadColumn.All.Select(c => Quoted(Cell(profile, c.Id, words)))).Append("\r\n");
+            text.AppendJoin(',', SquadColumn.All.Select(c => Quoted(Cell(profile, c.Id, words, today)))).Append("\r\n");
         }
 
         return text.ToString();
     }
 
+    /// <summary>The next main competition of a profile, or null.</summary>
+    public static Competition? Main(IReadOnlyList<Competition>? competitions) => (competitions ?? []).Where(c => (c.Priority ?? "main") == "main").MinBy(c => c.DaysToStart);
+
     /// <summary>What a column says of a profile.</summary>
-    public static string Cell(AthleteProfile p, string column, Vocabulary words) => column switch
+    public static string Cell(AthleteProfile p, string column, Vocabulary words, DateOnly today) => column switch
     {
         "ref" => p.Ref,
         "name" => p.Name,
         "event" => p.Athlete.Event is { } e ? Say.Label(words.Events, e) : p.Athlete.EventGroup is { } g ? Say.Label(words.EventGroups, g) : "",
         "phase" => p.Phase is { } phase ? Say.Label(words.Phases, phase) : "",
         "weeks" => Text(p.WeeksToCompetition),
+        "competition" => Main(p.Competitions) is { DaysToStart: { } days } ? Dates.Field(today.AddDays(days)) : "",
+        "off" => Text(p.Athlete.Layoff?.Weeks),
+        "offReason" => p.Athlete.Layoff?.Reason ?? "",
         "place" => p.Setting?.Place is { } place ? Say.Label(words.Places, place) : "",
         "minutes" => Text(p.Setting?.Minutes),
         "age" => Text(p.Athlete.AgeYears),

@@ -23,7 +23,8 @@ public sealed record SquadImport(string Text, IReadOnlyList<string> Headings, IR
     /// <param name="words">Vocabulary.</param>
     /// <param name="check">Checks a profile.</param>
     /// <param name="token">Form token.</param>
-    public static SquadImport Of(string text, IReadOnlyList<string>? chosen, IReadOnlyList<AthleteProfile> squad, Vocabulary words, Func<AthleteProfile, IReadOnlyList<Fault>> check, string token)
+    /// <param name="today">Today.</param>
+    public static SquadImport Of(string text, IReadOnlyList<string>? chosen, IReadOnlyList<AthleteProfile> squad, Vocabulary words, Func<AthleteProfile, IReadOnlyList<Fault>> check, string token, DateOnly today)
     {
         var (table, stopped) = SquadCsv.Read(text);
         if (table.Count < 2)
@@ -47,7 +48,7 @@ public sealed record SquadImport(string Text, IReadOnlyList<string> Headings, IR
 
         var rows = table.Skip(1).Select((cells, r) => ImportRow.Read(r + 2,
             mapping.Select((column, i) => (column, i)).Where(m => m.column is not null).ToDictionary(m => m.column!, m => m.i < cells.Count ? cells[m.i] : "", StringComparer.Ordinal),
-            squad, words, check)).ToList();
+            squad, words, check, today)).ToList();
         var twice = rows.GroupBy(r => r.Profile.Ref, StringComparer.Ordinal).Where(g => g.Count() > 1).Select(g => g.Key).ToHashSet(StringComparer.Ordinal);
         rows = [.. rows.Select(r => twice.Contains(r.Profile.Ref) ? r with { Faults = [.. r.Faults, ("ref", "This athlete stands in more than one row; keep one.")] } : r)];
         return new SquadImport(text, headings, mapping, rows, stopped, token);

@@ -76,6 +76,9 @@ public static partial class Say
     /// <summary>Sets, amount and unit in one line.</summary>
     public static string Whole(Dose? dose) => dose is null ? "as the clinician says" : $"{Work(dose)} {Unit(dose)}";
 
+    /// <summary>Sets, amount and unit in one line, each side where they differ.</summary>
+    public static string BySide(Dose? dose) => dose?.Sides is { } sides ? $"left {Work(sides.Left)}, right {Work(sides.Right)} {Unit(dose.Unit)}" : Whole(dose);
+
     /// <summary>Load where it is known: 22.5 kg.</summary>
     public static string? Kilograms(Dose dose) => dose.LoadKg is { } kg ? Number(kg) + " kg" : null;
 

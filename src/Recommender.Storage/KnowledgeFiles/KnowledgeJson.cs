@@ -38,6 +38,7 @@ namespace Recommender.Storage.KnowledgeFiles;
 [JsonSerializable(typeof(LedgerRules))]
 [JsonSerializable(typeof(SessionRules))]
 [JsonSerializable(typeof(QuestionRules))]
+[JsonSerializable(typeof(PlanningRules))]
 [JsonSerializable(typeof(DefaultRules))]
 [JsonSerializable(typeof(TestBattery))]
 [JsonSerializable(typeof(ProvocationRules))]

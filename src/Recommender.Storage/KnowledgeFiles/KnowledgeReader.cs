@@ -12,6 +12,8 @@ namespace Recommender.Storage.KnowledgeFiles;
 public sealed class KnowledgeReader
 {
     private const string ModelSchema = "tissue-load-model";
+    private const string PlanningSchema = "planning";
+    private const string PlanningFile = "rules/planning.json";
     private static readonly string[] SchemaNames =
         ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session", "audit", "questions"];
 
@@ -104,6 +106,9 @@ public sealed class KnowledgeReader
         var substitution = One<SubstitutionRules>("rules/substitution.json", "substitution", ruleFiles);
         var audit = One<AuditRules>("rules/audit.json", "audit", ruleFiles);
         var questions = One<QuestionRules>("rules/questions.json", "questions", ruleFiles);
+
+        // No answer rests on it, so rules that were published without it stay in force.
+        var planning = HasPlanning ? One<PlanningRules>(PlanningFile, PlanningSchema, ruleFiles) : null;
         Stop();
 
         exercises = edited is null ? exercises : WithEdits(exercises, edited);
@@ -122,7 +127,7 @@ public sealed class KnowledgeReader
         }
 
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
-            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!);
+            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning);
         if (!trusted)
         {
             faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
@@ -146,7 +151,7 @@ public sealed class KnowledgeReader
             return;
         }
 
-        foreach (var name in HasModels ? [.. SchemaNames, ModelSchema] : SchemaNames)
+        foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []))
         {
             var path = $"schemas/{name}.schema.json";
             try
@@ -231,6 +236,8 @@ public sealed class KnowledgeReader
     }
 
     /// <summary>Models are no must: without them what was not measured is what was agreed.</summary>
+    private bool HasPlanning => source.Below("rules").Contains(PlanningFile, StringComparer.Ordinal);
+
     private bool HasModels => source.Below("models").Count > 0;
 
     private List<ReadTissueLoadModel> TissueLoadModels() => HasModels

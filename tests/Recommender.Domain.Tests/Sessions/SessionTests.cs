@@ -43,6 +43,24 @@ public sealed class SessionTests
         Assert.InRange(answer.Points.Value, points - 0.05m, points + 0.05m); // each part is rounded to a thousandth
     }
 
+    /// <summary>Two tests show the left leg weaker: one set more for it in one pick, told in minutes and totals; none where the minutes do not hold it, and none in a taper.</summary>
+    [Fact]
+    public void A_weaker_side_gets_its_extra_set_where_it_fits()
+    {
+        var tests = new TestResults { SingleHopCm = new(160, 190), SingleLegJumpCm = new(21, 26), Trials = 3 };
+        var answer = Ask(RequestBuilder.Skilled("distance", "general-preparation").InMinutes(60).Tested(tests));
+        var pick = Assert.Single(answer.Picks, p => p.Dose.Adjustments.Any(a => a.Code == "extra-set"));
+        Assert.Equal(pick.Dose.Sides!.Right.Sets + 1, pick.Dose.Sides.Left.Sets);
+        Assert.Equal(pick.Dose.Sides.Left.Sets, pick.Dose.Sets);
+        Assert.True(pick.Dose.Sides.Left.Minutes > pick.Dose.Sides.Right.Minutes);
+        Assert.Contains(pick.TissueTotals.Values, t => t.Left > t.Right);
+        Assert.InRange(answer.Minutes, 1, 60);
+
+        var exact = Ask(RequestBuilder.Skilled("distance", "general-preparation").InMinutes((int)decimal.Ceiling(answer.Minutes + answer.MinutesSaved) - 1).Tested(tests));
+        Assert.True(exact.Minutes + exact.MinutesSaved <= decimal.Ceiling(answer.Minutes + answer.MinutesSaved) - 1);
+        Assert.DoesNotContain(Ask(RequestBuilder.Skilled("distance", "taper").InMinutes(60).Tested(tests)).Picks, p => p.Dose.Adjustments.Any(a => a.Code == "extra-set"));
+    }
+
     [Fact]
     public void What_a_pick_adds_is_what_the_set_loses_without_it()
     {

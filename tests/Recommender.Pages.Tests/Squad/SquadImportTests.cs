@@ -8,6 +8,7 @@ namespace Recommender.Pages.Tests.Squad;
 
 public sealed class SquadImportTests
 {
+    private static readonly DateOnly Today = new(2026, 11, 24);
     private static readonly AthleteProfile Saved = new("NM-04", "Solveig Amadi", new AthleteFacts { Event = "long-jump", EventGroup = "jumps", OneRepMaxKg = new Dictionary<string, decimal> { ["back-squat"] = 95 } }, "pre-competition", 5,
         Complaints: [new Complaint { Region = "patellar-tendon", Side = "left", Pain = 3, Stage = "slow-heavy" }]);
 
@@ -21,14 +22,14 @@ public sealed class SquadImportTests
         Gen.String[1, 20].Where(n => n.Trim() == n && n.Length > 0 && !n.Any(char.IsControl) && !n.StartsWith('\'')).Sample(name =>
         {
             var squad = new[] { Saved with { Name = name } };
-            var row = Assert.Single(Import(SquadCsv.Write(squad, TestEdition.Vocabulary), squad).Rows);
+            var row = Assert.Single(Import(SquadCsv.Write(squad, TestEdition.Vocabulary, Today), squad).Rows);
             Assert.Empty(row.Faults);
             Assert.Empty(row.Changes);
         });
 
     [Fact]
     public void No_cell_of_an_export_is_run_as_a_formula() =>
-        Assert.Contains(",'=cmd(),", SquadCsv.Write([Saved with { Name = "=cmd()" }], TestEdition.Vocabulary), StringComparison.Ordinal);
+        Assert.Contains(",'=cmd(),", SquadCsv.Write([Saved with { Name = "=cmd()" }], TestEdition.Vocabulary, Today), StringComparison.Ordinal);
 
     [Fact]
     public void A_coachs_own_headings_and_words_are_understood_and_what_is_not_there_is_kept()
@@ -54,6 +55,30 @@ public sealed class SquadImportTests
         Assert.Single(Import("name,event\nOne,moon jump\nTwo,discus\n", []).Ready);
     }
 
+    [Fact]
+    public void A_date_of_competition_takes_the_place_of_the_weeks_column_and_comes_back_from_an_export()
+    {
+        var row = Assert.Single(Import("name,weeks,next comp,weeks off,off because\nSolveig Amadi,,28.11.2026,5,illness\n", [Saved]).Rows);
+        Assert.Empty(row.Faults);
+        Assert.Equal(4, Assert.Single(row.Profile.Competitions!).DaysToStart);
+        Assert.Equal((5, "illness"), (row.Profile.Athlete.Layoff!.Weeks, row.Profile.Athlete.Layoff.Reason));
+        Assert.Equal(Today, row.Profile.AsOf);
+        Assert.Contains("Competition: 2026-11-28", row.Changes);
+        var again = Assert.Single(Import(SquadCsv.Write([row.Profile], TestEdition.Vocabulary, Today), [row.Profile]).Rows);
+        Assert.Empty(again.Faults);
+        Assert.Empty(again.Changes);
+    }
+
+    [Theory]
+    [InlineData("2026-12-05", true)]
+    [InlineData("5.12.2026", true)]
+    [InlineData("5 Dec 2026", true)]
+    [InlineData("28/11/2026", true)]
+    [InlineData("5/12/2026", false)]
+    [InlineData("Saturday", false)]
+    public void A_date_that_can_be_read_in_two_ways_is_asked_about(string date, bool read) =>
+        Assert.Equal(read, Assert.Single(Import($"name,event,competition\nOne,discus,{date}\n", []).Rows).Faults.Count == 0);
+
     private static SquadImport Import(string csv, IReadOnlyList<AthleteProfile> squad) => SquadImport.Of(csv, null, squad, TestEdition.Vocabulary,
-        p => RequestChecks.Of(new RecommendationRequest { Athlete = p.Athlete, Phase = p.Phase ?? "taper", WeeksToCompetition = p.WeeksToCompetition, Setting = p.Setting, Complaints = p.Complaints, Needs = p.Needs }, TestEdition.Current.Catalogue, TestEdition.Knowledge), "");
+        p => RequestChecks.Of(new RecommendationRequest { Athlete = p.Athlete, Phase = p.Phase ?? "taper", WeeksToCompetition = p.WeeksToCompetition, Setting = p.Setting, Complaints = p.Complaints, Needs = p.Needs, Competitions = p.Competitions }, TestEdition.Current.Catalogue, TestEdition.Knowledge), "", Today);
 }

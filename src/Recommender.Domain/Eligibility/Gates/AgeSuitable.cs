@@ -6,10 +6,14 @@ namespace Recommender.Domain.Eligibility.Gates;
 public sealed class AgeSuitable() : Gate("age")
 {
     /// <inheritdoc/>
-    public override bool Asks(GateContext context) => context.Situation.Knowledge.Competence.Ages.Any(r => InForce(context, r));
+    public override bool Asks(GateContext context) => AnyInForce(context);
 
     /// <inheritdoc/>
     public override bool Refuses(GateContext context, int position) => Broken(context, position) is not null;
+
+    /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.AgeMasks, ulong.MaxValue, surely: false);
 
     /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
@@ -38,6 +42,19 @@ public sealed class AgeSuitable() : Gate("age")
         }
 
         return null;
+    }
+
+    private static bool AnyInForce(GateContext context)
+    {
+        foreach (var rule in context.Situation.Knowledge.Competence.Ages)
+        {
+            if (InForce(context, rule))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static bool InForce(GateContext context, AgeRule rule) =>

@@ -7,6 +7,10 @@ public sealed class CompetencePresent() : Gate("competence-missing")
     public override bool Refuses(GateContext context, int position) => Missing(context, position) != 0;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Catalogue.CompetenceMasks, ~context.Situation.CompetenceMask, surely: true);
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var missing = Missing(context, position);

@@ -22,6 +22,28 @@ public sealed class EquipmentAtHand() : Gate("equipment-missing")
     }
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit)
+    {
+        var (starts, sets, missing, count) = (context.Situation.Catalogue.EquipmentStart, context.Situation.Catalogue.EquipmentSets, ~context.Situation.EquipmentMask, 0);
+        for (var e = 0; e < refused.Length; e++)
+        {
+            var i = starts[e];
+            while (i < starts[e + 1] && (sets[i] & missing) != 0)
+            {
+                i++;
+            }
+
+            if (i == starts[e + 1])
+            {
+                refused[e] |= bit;
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var catalogue = context.Situation.Catalogue;

@@ -13,6 +13,23 @@ public sealed class FitsMinutes() : Gate("minutes")
     public override bool Refuses(GateContext context, int position) => LeastTenths(context, position) > context.WholeTenths;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit)
+    {
+        // Most fit whatever they are picked for; only the others are asked about.
+        var (most, count) = (context.Situation.Edition.DoseTable.MostTenths(context.Situation.VolumePhase), 0);
+        for (var e = 0; e < refused.Length; e++)
+        {
+            if (most[e] > context.WholeTenths && Refuses(context, e))
+            {
+                refused[e] |= bit;
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var needed = LeastTenths(context, position) / 10m;

@@ -6,10 +6,14 @@ namespace Recommender.Domain.Eligibility.Gates;
 public sealed class OutsidePeakingWindow() : Gate("peaking-window")
 {
     /// <inheritdoc/>
-    public override bool Asks(GateContext context) => context.Situation.Knowledge.Peaking.Windows.Any(w => InForce(context, w));
+    public override bool Asks(GateContext context) => AnyInForce(context);
 
     /// <inheritdoc/>
     public override bool Refuses(GateContext context, int position) => Broken(context, position) is not null;
+
+    /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.PeakingMasks, ulong.MaxValue, surely: false);
 
     /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
@@ -20,7 +24,8 @@ public sealed class OutsidePeakingWindow() : Gate("peaking-window")
             $"{window.WeeksBelow:0.#} weeks or more were left{familiar}: {window.Note}");
     }
 
-    private static PeakingWindow? Broken(GateContext context, int position)
+    /// <summary>The window that refuses an exercise, the first of the rules; null when none does.</summary>
+    public static PeakingWindow? Broken(GateContext context, int position)
     {
         var mask = context.Situation.Edition.PeakingMasks[position];
         if (mask == 0)
@@ -38,6 +43,19 @@ public sealed class OutsidePeakingWindow() : Gate("peaking-window")
         }
 
         return null;
+    }
+
+    private static bool AnyInForce(GateContext context)
+    {
+        foreach (var window in context.Situation.Knowledge.Peaking.Windows)
+        {
+            if (InForce(context, window))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static bool InForce(GateContext context, PeakingWindow window) =>

@@ -12,6 +12,10 @@ public sealed class RecoveredSinceLast() : Gate("recent-session")
     public override bool Refuses(GateContext context, int position) => Broken(context, position, out _) is not null;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.RecoveryMasks, ulong.MaxValue, surely: false);
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var window = Broken(context, position, out var daysAgo)!;

@@ -10,6 +10,10 @@ public sealed class SlotSuits() : Gate("slot-unsuitable")
     public override bool Refuses(GateContext context, int position) => (context.Situation.Edition.SlotMasks[position] & context.Situation.SlotBit) != 0;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.SlotMasks, context.Situation.SlotBit, surely: true);
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var slot = context.Situation.Slot!;

@@ -10,6 +10,27 @@ public sealed class TissueLoadWithinPain() : Gate("tissue-load")
     public override bool Refuses(GateContext context, int position) => WorstRow(context, position, barred: false) >= 0;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit)
+    {
+        var (catalogue, rows, count) = (context.Situation.Catalogue, context.Limits.Rows, 0);
+        var (highs, rates, width) = (catalogue.TissueHigh, catalogue.Rates, catalogue.RegionCount);
+        for (var e = 0; e < refused.Length; e++)
+        {
+            foreach (var (region, hundredths) in rows)
+            {
+                if (highs[(e * width) + region] > hundredths[rates[e]] && !context.Limits.Barred.Contains(region))
+                {
+                    refused[e] |= bit;
+                    count++;
+                    break;
+                }
+            }
+        }
+
+        return count;
+    }
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position) => Explain(context, position, barred: false, Reason);
 
     /// <summary>Index of the row that is broken by most, among barred regions or among the others; -1 when none is.</summary>

@@ -7,6 +7,22 @@ public sealed class TrainingAgeEnough() : Gate("training-age")
     public override bool Refuses(GateContext context, int position) => context.TooComplex[context.Situation.Catalogue.Complexities[position] - 1];
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit)
+    {
+        var (complexities, tooComplex, count) = (context.Situation.Catalogue.Complexities, context.TooComplex, 0);
+        for (var e = 0; e < refused.Length; e++)
+        {
+            if (tooComplex[complexities[e] - 1])
+            {
+                refused[e] |= bit;
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var years = Asked(context, position);

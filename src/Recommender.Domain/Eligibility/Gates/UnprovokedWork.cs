@@ -10,6 +10,10 @@ public sealed class UnprovokedWork() : Gate("provocation")
     public override bool Refuses(GateContext context, int position) => Broken(context, position) >= 0;
 
     /// <inheritdoc/>
+    public override int Mark(GateContext context, uint[] refused, uint bit) =>
+        MarkSharing(context, refused, bit, context.Situation.Edition.ProvocationMasks, context.Limits.HeldMask, surely: false);
+
+    /// <inheritdoc/>
     public override Refusal Explain(GateContext context, int position)
     {
         var kind = context.Limits.Held[Broken(context, position)];

@@ -7,6 +7,9 @@ namespace Recommender.Domain.Scoring.Factors;
 public sealed class EventCorrespondence() : Factor("event-correspondence")
 {
     /// <inheritdoc/>
+    public override bool IsStanding(bool sore) => true;
+
+    /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
     private sealed class Prepared : Scorer

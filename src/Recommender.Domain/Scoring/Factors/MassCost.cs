@@ -36,6 +36,8 @@ public sealed class MassCost() : Factor("mass-cost")
             perRating = Applies(context.Situation) ? Points.Of(rule.MaxPoints * context.Situation.Profile.MassCost / 3).Thousandths : 0;
         }
 
+        public override bool IsIdle => perRating == 0;
+
         public override void Score(int position, ref PointSink sink)
         {
             if (perRating == 0 || !upperBody[catalogue.Patterns[position]])

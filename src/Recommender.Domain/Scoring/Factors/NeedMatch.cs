@@ -1,4 +1,5 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
 
 namespace Recommender.Domain.Scoring.Factors;
@@ -9,17 +10,37 @@ public sealed class NeedMatch() : Factor("need-match")
     /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
+    private static readonly PerEdition<Fixed> Kept = new(e => new Fixed(e));
+
+    /// <summary>What hangs on the edition alone.</summary>
+    private sealed class Fixed
+    {
+        public Fixed(Edition edition)
+        {
+            var qualities = edition.Catalogue.Vocabulary.Qualities;
+            Codes = [.. qualities.Select(q => "need:" + q.Id)];
+            NthPerMille = [.. edition.Knowledge.Scoring.NeedMatch.NthShare.Select(s => (int)decimal.Round(s * 1000))];
+            NthLabels = [.. NthPerMille.Select(n => n == 1000 ? "" : $", counted at {n / 10m:0.#} %")];
+        }
+
+        public string[] Codes { get; }
+
+        public int[] NthPerMille { get; }
+
+        public string[] NthLabels { get; }
+    }
+
     private sealed class Prepared : Scorer
     {
         private const int Ratings = 4;
         private readonly NeedTable needs;
         private readonly ExerciseCatalogue catalogue;
         private readonly Need?[] needOf; // [quality]
-        private readonly Labels codes; // [quality]
+        private readonly string[] codes; // [quality]
         private readonly Labels labels; // [quality, rating]
         private readonly Basis[] basisOf; // [quality] the weakest of the need's origins
         private readonly int[] nthPerMille;
-        private readonly Labels nthLabels;
+        private readonly string[] nthLabels;
         private readonly int[] points; // scratch, highest first
         private readonly int[] order; // scratch, index of the rating that brings them
 
@@ -35,13 +56,15 @@ public sealed class NeedMatch() : Factor("need-match")
             foreach (var need in context.Profile.Needs)
             {
                 needOf[need.Position] = need;
-                basisOf[need.Position] = need.From.Max(f => f.Basis);
+                foreach (var from in need.From)
+                {
+                    basisOf[need.Position] = from.Basis > basisOf[need.Position] ? from.Basis : basisOf[need.Position];
+                }
             }
 
-            codes = new Labels(needOf.Length, q => "need:" + catalogue.Vocabulary.Qualities[q].Id);
+            var kept = Kept.Of(context.Situation.Edition);
+            (codes, nthPerMille, nthLabels) = (kept.Codes, kept.NthPerMille, kept.NthLabels);
             labels = new Labels(needOf.Length * Ratings, i => $"{catalogue.Vocabulary.Qualities[i / Ratings].Label}: rated {i % Ratings} of 3, need {needOf[i / Ratings]!.Weight * 100:0.#} %");
-            nthPerMille = [.. context.Situation.Knowledge.Scoring.NeedMatch.NthShare.Select(s => (int)decimal.Round(s * 1000))];
-            nthLabels = new Labels(nthPerMille.Length, n => nthPerMille[n] == 1000 ? "" : $", counted at {nthPerMille[n] / 10m:0.#} %");
         }
 
         public override void Score(int position, ref PointSink sink)

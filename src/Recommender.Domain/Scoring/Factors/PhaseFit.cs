@@ -6,6 +6,9 @@ namespace Recommender.Domain.Scoring.Factors;
 public sealed class PhaseFit() : Factor("phase-fit")
 {
     /// <inheritdoc/>
+    public override bool IsStanding(bool sore) => true;
+
+    /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
     private sealed class Prepared : Scorer

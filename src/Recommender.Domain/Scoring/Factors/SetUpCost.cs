@@ -6,6 +6,9 @@ namespace Recommender.Domain.Scoring.Factors;
 public sealed class SetUpCost() : Factor("set-up-cost")
 {
     /// <inheritdoc/>
+    public override bool IsStanding(bool sore) => true;
+
+    /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
 
     private sealed class Prepared : Scorer
@@ -13,6 +16,7 @@ public sealed class SetUpCost() : Factor("set-up-cost")
         private readonly ExerciseCatalogue catalogue;
         private readonly int perTenth;
         private readonly int most;
+        private readonly Labels labels; // [tenths]
 
         public Prepared(ScoringContext context)
             : base(context.Situation.Knowledge.Scoring.SetUp.Basis, context.Situation.Knowledge.Scoring.SetUp.Source)
@@ -21,6 +25,7 @@ public sealed class SetUpCost() : Factor("set-up-cost")
             var rule = context.Situation.Knowledge.Scoring.SetUp;
             perTenth = Points.Of(rule.PointsPerMinute / 10).Thousandths;
             most = Points.Of(rule.MaxPoints).Thousandths;
+            labels = new Labels(catalogue.SetUpTenths.Max() + 1, tenths => $"{tenths / 10m:0.#} min to set up");
         }
 
         public override void Score(int position, ref PointSink sink)
@@ -30,7 +35,7 @@ public sealed class SetUpCost() : Factor("set-up-cost")
             sink.Add(points);
             if (sink.Records)
             {
-                sink.Note("set-up", $"{tenths / 10m:0.#} min to set up", points, Basis, Source, tenths / 10m);
+                sink.Note("set-up", labels[tenths], points, Basis, Source, tenths / 10m);
             }
         }
     }

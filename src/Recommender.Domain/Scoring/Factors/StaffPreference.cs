@@ -10,6 +10,8 @@ public sealed class StaffPreference() : Factor("staff-preference")
 
     private sealed class Off() : Scorer(Basis.CommonPractice, null)
     {
+        public override bool IsIdle => true;
+
         public override void Score(int position, ref PointSink sink)
         {
             // Nothing was learned yet, so nothing leans.

@@ -1,4 +1,6 @@
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Scoring.Factors;
 
@@ -6,7 +8,20 @@ namespace Recommender.Domain.Scoring.Factors;
 public sealed class TissueCost() : Factor("tissue-cost")
 {
     /// <inheritdoc/>
+    public override bool IsStanding(bool sore) => !sore;
+
+    /// <inheritdoc/>
     public override Scorer Prepare(ScoringContext context) => new Prepared(context);
+
+    private static readonly PerEdition<RowWords> Words = new(e => new RowWords(e.Catalogue.Vocabulary.Regions));
+
+    /// <summary>Codes and labels by region, for what is sore and for what the event wears.</summary>
+    private sealed class RowWords(Terms<RegionTerm> regions)
+    {
+        public (string Code, string Label)[] Sore { get; } = [.. regions.Select((r, i) => ("sore:" + r.Id, "Load on the sore " + regions.InSentence(i)))];
+
+        public (string Code, string Label)[] AtRisk { get; } = [.. regions.Select((r, i) => ("at-risk:" + r.Id, "Load on a region the event wears: " + regions.InSentence(i)))];
+    }
 
     private sealed record Row(RegionTerm Region, string Code, string Label, Basis Basis, string? Source);
 
@@ -27,32 +42,59 @@ public sealed class TissueCost() : Factor("tissue-cost")
             var rule = context.Situation.Knowledge.Scoring.TissueCost;
             var vocabulary = catalogue.Vocabulary;
             var full = new List<int>();
-            foreach (var sore in context.Situation.Complaints
-                .SelectMany(c => (c.Region.Covers.Count == 0 ? [c.Region.Id] : c.Region.Covers).Select(r => (Region: r, c.EffectivePain)))
-                .GroupBy(x => x.Region, StringComparer.Ordinal)
-                .Select(g => (Region: g.Key, Pain: g.Max(x => x.EffectivePain))))
+            foreach (var (region, pain) in Sore(context.Situation.Complaints))
             {
-                var share = rule.SorePainFloor + ((1 - rule.SorePainFloor) * sore.Pain / 10m);
-                Add(sore.Region, rule.SorePoints * share, true, "Load on the sore", Basis, Source);
+                var share = rule.SorePainFloor + ((1 - rule.SorePainFloor) * pain / 10m);
+                Add(region, rule.SorePoints * share, true, Basis, Source);
             }
 
-            foreach (var risk in context.Situation.Profile.RegionsAtRisk.Where(r => rows.TrueForAll(m => m.Region.Id != r.Region)))
+            foreach (var risk in context.Situation.Profile.RegionsAtRisk)
             {
-                Add(risk.Region, rule.RiskPoints * risk.Weight, false, "Load on a region the event wears:", risk.Basis, risk.Source ?? risk.Support);
+                if (!rows.Exists(m => m.Region.Id == risk.Region))
+                {
+                    Add(risk.Region, rule.RiskPoints * risk.Weight, false, risk.Basis, risk.Source ?? risk.Support);
+                }
             }
 
             regions = [.. rows.Select(r => vocabulary.Regions.IndexOf(r.Region.Id))];
             fullPoints = [.. full];
 
-            void Add(string region, decimal points, bool sore, string label, Basis basis, string? source)
+            void Add(string region, decimal points, bool sore, Basis basis, string? source)
             {
-                rows.Add(new Row(vocabulary.Regions.Find(region)!, $"{(sore ? "sore" : "at-risk")}:{region}", $"{label} {vocabulary.Regions.InSentence(region)}", basis, source));
+                var (words, at) = (Words.Of(context.Situation.Edition), vocabulary.Regions.IndexOf(region));
+                var (code, label) = sore ? words.Sore[at] : words.AtRisk[at];
+                rows.Add(new Row(vocabulary.Regions[at], code, label, basis, source));
                 foreach (var rate in LoadingRates)
                 {
                     full.Add(Points.Of(points * rule.RateFactor[rate]).Thousandths);
                 }
             }
         }
+
+        /// <summary>Each sore region once, at its worst pain, in the order of the complaints.</summary>
+        private static List<(string Region, int Pain)> Sore(IReadOnlyList<ResolvedComplaint> complaints)
+        {
+            var sore = new List<(string Region, int Pain)>();
+            foreach (var complaint in complaints)
+            {
+                foreach (var region in complaint.Region.Covers.Count == 0 ? [complaint.Region.Id] : complaint.Region.Covers)
+                {
+                    var at = sore.FindIndex(s => s.Region == region);
+                    if (at < 0)
+                    {
+                        sore.Add((region, complaint.EffectivePain));
+                    }
+                    else if (complaint.EffectivePain > sore[at].Pain)
+                    {
+                        sore[at] = (region, complaint.EffectivePain);
+                    }
+                }
+            }
+
+            return sore;
+        }
+
+        public override bool IsIdle => regions.Length == 0;
 
         public override void Score(int position, ref PointSink sink)
         {

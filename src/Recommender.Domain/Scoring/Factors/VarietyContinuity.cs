@@ -23,6 +23,8 @@ public sealed class VarietyContinuity() : Factor("variety-continuity")
             rule = context.Situation.Knowledge.Scoring.Continuity;
         }
 
+        public override bool IsIdle => context.Situation.LastDone.Count == 0;
+
         public override void Score(int position, ref PointSink sink)
         {
             if (context.Situation.LastDone.Count == 0)
