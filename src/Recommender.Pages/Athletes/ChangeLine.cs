@@ -16,11 +16,11 @@ public sealed record ChangeLine(IReadOnlyList<string> What, string Why)
     /// <param name="changes">Changes.</param>
     /// <param name="asked">What was asked differently; empty when the same was asked of the same rules.</param>
     public static IReadOnlyList<ChangeLine> Of(IEnumerable<PickChange> changes, IReadOnlyList<string> asked) =>
-        [.. changes.GroupBy(c => Why(c, asked), StringComparer.Ordinal).Select(g => new ChangeLine([.. g.Select(What)], g.Key))];
+        [.. changes.GroupBy(c => Because(c, asked), StringComparer.Ordinal).Select(g => new ChangeLine([.. g.Select(Told)], g.Key))];
 
-    private static string Why(PickChange change, IReadOnlyList<string> asked) => asked.Count == 0 ? NoReason : string.Join("; ", change.Reasons.Count > 0 ? change.Reasons : asked);
+    private static string Because(PickChange change, IReadOnlyList<string> asked) => asked.Count == 0 ? NoReason : string.Join("; ", change.Reasons.Count > 0 ? change.Reasons : asked);
 
-    private static string What(PickChange change) => change.Kind switch
+    private static string Told(PickChange change) => change.Kind switch
     {
         PickChangeKind.Gone => $"{change.Name} goes",
         PickChangeKind.Come => $"{change.Name} comes in",
