@@ -23,7 +23,7 @@ public sealed class SeasonAndHandOverTests(Stage stage)
 
         // The table says what the charts say.
         await page.ClickAsync("details:has(.season-needs) summary");
-        var drawn = await page.Locator(".small-multiple").First.Locator("text:not(.axis)").AllInnerTextsAsync();
+        var drawn = await page.Locator(".small-multiple").First.Locator("text:not(.axis)").AllTextContentsAsync();
         var told = await page.Locator(".season-needs tbody tr").First.Locator("td").AllInnerTextsAsync();
         Assert.Equal(drawn, told.Select(t => Math.Round(decimal.Parse(t.Replace(" %", "", StringComparison.Ordinal), System.Globalization.CultureInfo.InvariantCulture), MidpointRounding.AwayFromZero).ToString(System.Globalization.CultureInfo.InvariantCulture)));
         await page.Context.CloseAsync();
