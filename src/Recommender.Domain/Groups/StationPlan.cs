@@ -21,7 +21,8 @@ public sealed record StationPlan(IReadOnlyList<StationRound> Rounds)
         foreach (var group in InOrder(work.Where(t => NeedsRack(t.Pick))))
         {
             // By load, so that the bar changes least between those who share it.
-            foreach (var sharing in group.OrderByDescending(t => t.Pick.Dose?.LoadKg ?? 0).ThenBy(t => t.Athlete).Chunk(rules.AthletesEach))
+            var racksNeeded = (group.Count() + rules.AthletesEach - 1) / rules.AthletesEach;
+            foreach (var sharing in group.OrderByDescending(t => t.Pick.Dose?.LoadKg ?? 0).ThenBy(t => t.Athlete).Chunk((group.Count() + racksNeeded - 1) / racksNeeded))
             {
                 var round = Enumerable.Range(0, rounds.Count).FirstOrDefault(r => rounds[r].Count(s => s.Rack > 0) < racks && sharing.All(t => !busy[r].Contains(t.Athlete)), -1);
                 Put(round < 0 ? Add() : round, sharing, rack: true);

@@ -4,30 +4,30 @@ using Recommender.Pages.Words;
 
 namespace Recommender.Pages.Athletes;
 
-/// <summary>A change in a line.</summary>
-/// <param name="What">What changed.</param>
+/// <summary>Changes that have the same reasons, in a line.</summary>
+/// <param name="What">What changed, a part each; at least one.</param>
 /// <param name="Why">Why; what was asked differently where the picks themselves say nothing, since the same question on the same rules has the same answer.</param>
-/// <param name="HasReason">Whether there is a reason on record.</param>
-public sealed record ChangeLine(string What, string Why, bool HasReason)
+public sealed record ChangeLine(IReadOnlyList<string> What, string Why)
 {
-    /// <summary>The lines of changes.</summary>
+    /// <summary>What stands where nothing on record says why.</summary>
+    public const string NoReason = "no reason is on record";
+
+    /// <summary>The lines of changes, in their order.</summary>
     /// <param name="changes">Changes.</param>
-    /// <param name="asked">What was asked differently.</param>
-    public static IReadOnlyList<ChangeLine> Of(IEnumerable<PickChange> changes, IReadOnlyList<string> asked) => [.. changes.Select(c => Of(c, asked))];
+    /// <param name="asked">What was asked differently; empty when the same was asked of the same rules.</param>
+    public static IReadOnlyList<ChangeLine> Of(IEnumerable<PickChange> changes, IReadOnlyList<string> asked) =>
+        [.. changes.GroupBy(c => Because(c, asked), StringComparer.Ordinal).Select(g => new ChangeLine([.. g.Select(Told)], g.Key))];
 
-    private static ChangeLine Of(PickChange change, IReadOnlyList<string> asked)
+    private static string Because(PickChange change, IReadOnlyList<string> asked) => asked.Count == 0 ? NoReason : string.Join("; ", change.Reasons.Count > 0 ? change.Reasons : asked);
+
+    private static string Told(PickChange change) => change.Kind switch
     {
-        var what = change.Kind switch
-        {
-            PickChangeKind.Gone => $"{change.Name} goes",
-            PickChangeKind.Come => $"{change.Name} comes in",
-            _ => $"{change.Name}, {Short(change.Was, change.Now)} → {Short(change.Now, change.Was)}",
-        };
-        var reasons = change.Reasons.Count > 0 ? change.Reasons : asked;
-        return new ChangeLine(what, reasons.Count == 0 ? "no reason is on record" : string.Join("; ", reasons), reasons.Count > 0 && asked.Count > 0);
-    }
+        PickChangeKind.Gone => $"{change.Name} goes",
+        PickChangeKind.Come => $"{change.Name} comes in",
+        _ => $"{change.Name}, {Short(change.Was, change.Now)} → {Short(change.Now, change.Was)}",
+    };
 
-    /// <summary>A dose beside another: the work, and what else differs.</summary>
+    /// <summary>A dose beside another: what differs.</summary>
     private static string Short(Dose? dose, Dose? other)
     {
         if (dose is null || other is null)

@@ -9,6 +9,7 @@ public sealed class Stage : IAsyncLifetime
     private IBrowser? browser;
     private string? answer;
     private string? session;
+    private string? sheet;
 
     /// <summary>The service.</summary>
     public Service Service { get; } = new();
@@ -68,10 +69,32 @@ public sealed class Stage : IAsyncLifetime
     /// <summary>The address under which that answer stands on record.</summary>
     public async Task<string> Decision() => (await Answer()).Replace("/answers/", "/decisions/", StringComparison.Ordinal);
 
-    /// <summary>An address with ANSWER, DECISION and SESSION in place of those of an answer and a session.</summary>
+    /// <summary>The address of a group's sheet; asked for once.</summary>
+    public async Task<string> Sheet()
+    {
+        if (sheet is null)
+        {
+            var page = await Open();
+            await page.GotoAsync("/squad");
+            foreach (var reference in new[] { "NM-01", "NM-04", "NM-07", "NM-09" })
+            {
+                await page.CheckAsync($"input[value='{reference}']");
+            }
+
+            await page.ClickAsync("button.main");
+            await page.WaitForURLAsync("**/squad/sheet?*");
+            sheet = new Uri(page.Url).PathAndQuery;
+            await page.Context.CloseAsync();
+        }
+
+        return sheet;
+    }
+
+    /// <summary>An address with ANSWER, DECISION, SHEET and SESSION in place of those of an answer and a session.</summary>
     public async Task<string> Resolve(string address) =>
         address.StartsWith("ANSWER", StringComparison.Ordinal) ? await Answer() + address["ANSWER".Length..]
         : address.StartsWith("DECISION", StringComparison.Ordinal) ? await Decision() + address["DECISION".Length..]
+        : address.StartsWith("SHEET", StringComparison.Ordinal) ? await Sheet()
         : address.StartsWith("SESSION", StringComparison.Ordinal) ? await Session() + address["SESSION".Length..]
         : address;
 
