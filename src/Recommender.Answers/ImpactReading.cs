@@ -34,7 +34,10 @@ internal static class ImpactReading
 
         if (topWas == topIs)
         {
-            return old.Keys.Order(StringComparer.Ordinal).SequenceEqual(next.Keys.Order(StringComparer.Ordinal)) ? "The first pick stays; order or doses differ." : "The first pick stays; others change.";
+            var why = Refused(old, now, next.Keys, "is refused now") ?? Refused(next, was, old.Keys, "was refused before")
+                ?? next.Keys.Select(id => Moved(id, old, next)).OfType<(decimal Points, string Sentence)>().OrderByDescending(m => Math.Abs(m.Points)).Select(m => m.Sentence).FirstOrDefault();
+            var what = old.Keys.Order(StringComparer.Ordinal).SequenceEqual(next.Keys.Order(StringComparer.Ordinal)) ? "order or doses differ" : "others change";
+            return why is null ? $"The first pick stays; {what}." : $"The first pick stays; {what}. {why}";
         }
 
         if (topWas is not null && !next.ContainsKey(topWas))
@@ -47,6 +50,10 @@ internal static class ImpactReading
         return (fell is null ? rose : rose is null || Math.Abs(fell.Value.Points) >= Math.Abs(rose.Value.Points) ? fell : rose)?.Sentence
             ?? (topIs is not null && Refusal(was, topIs) is { } before ? $"{Name(next[topIs])} was refused before: {before}." : "The order of the picks differs.");
     }
+
+    /// <summary>The first pick that the other answer refuses, in a sentence; null where none is among its nearest misses.</summary>
+    private static string? Refused(Dictionary<string, JsonElement> picks, JsonDocument other, IEnumerable<string> otherPicks, string how) =>
+        picks.Where(p => !otherPicks.Contains(p.Key)).Select(p => Refusal(other, p.Key) is { } reason ? $"{Name(p.Value)} {how}: {reason}." : null).FirstOrDefault(s => s is not null);
 
     /// <summary>How a pick's score moved, and the contribution that moved most.</summary>
     private static (decimal Points, string Sentence)? Moved(string? id, Dictionary<string, JsonElement> old, Dictionary<string, JsonElement> next)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Recommender.Answers.Wire;
@@ -22,6 +23,41 @@ internal abstract class KnowledgeEdit
     /// <summary>A fault of the edited files, told where it stands in the edit.</summary>
     public abstract Fault Told(KnowledgeFault fault, KnowledgeText after);
 
+    /// <summary>The edit without the parts that have faults, so that the others can still be asked about; null where that says nothing.</summary>
+    protected virtual KnowledgeEdit? WithoutFaulty(IReadOnlyList<Fault> told) => null;
+
+    /// <summary>Whether a fault is about a part that was left out, and would not be there with it.</summary>
+    protected virtual bool IsAboutLeftOut(KnowledgeFault fault) => false;
+
+    /// <summary>Reads the files as edited, and tells everything that is wrong at once: parts of a wrong shape, and what does not fit in the others.</summary>
+    /// <param name="before">The files that are edited.</param>
+    /// <param name="after">The edited files.</param>
+    /// <param name="read">Reads files; throws <see cref="InvalidKnowledgeException"/>.</param>
+    public (Edition? Edition, IReadOnlyList<Fault> Faults) Check(KnowledgeText before, KnowledgeText after, Func<KnowledgeText, Edition> read)
+    {
+        try
+        {
+            return (read(after), []);
+        }
+        catch (InvalidKnowledgeException e)
+        {
+            List<Fault> told = [.. e.Faults.Select(f => Told(f, after))];
+            if (e.OfShape && WithoutFaulty(told) is { } rest && rest.Apply(before) is { } without)
+            {
+                try
+                {
+                    read(without);
+                }
+                catch (InvalidKnowledgeException further)
+                {
+                    told.AddRange(further.Faults.Where(f => !rest.IsAboutLeftOut(f)).Select(f => rest.Told(f, without)));
+                }
+            }
+
+            return (null, [.. told.Distinct()]);
+        }
+    }
+
     /// <summary>Adds a fault.</summary>
     protected void Add(string pointer, string code, string message) => faults.Add(new Fault(pointer, code, message));
 
@@ -38,6 +74,7 @@ internal sealed class CatalogueEdit : KnowledgeEdit
     private const int Most = 5000;
     private const string Modelled = "modelled";
     private readonly List<(string Id, string Pattern, JsonObject Exercise)> upsert = [];
+    private readonly List<(string Id, string Pattern, JsonObject Exercise)> leftOut = [];
     private readonly Dictionary<string, int> indexes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Dictionary<int, string>> idsByFile = new(StringComparer.Ordinal);
     private readonly IReadOnlyList<string> remove;
@@ -78,6 +115,23 @@ internal sealed class CatalogueEdit : KnowledgeEdit
     /// <param name="remove">Ids of those that go.</param>
     /// <param name="read">The catalogue that it is based on as it is read, modelled loads put in; null where it cannot be read.</param>
     public static CatalogueEdit Of(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove, ExerciseCatalogue? read) => new(upsert, remove, read);
+
+    /// <inheritdoc/>
+    protected override KnowledgeEdit? WithoutFaulty(IReadOnlyList<Fault> told)
+    {
+        var faulty = told.Select(f => f.Pointer.Split('/', 4)).Where(parts => parts is [_, "upsert", ..]).Select(parts => parts[2]).ToHashSet(StringComparer.Ordinal);
+        var rest = new CatalogueEdit([], remove, read);
+        foreach (var one in upsert)
+        {
+            (faulty.Contains(indexes[one.Id].ToString(CultureInfo.InvariantCulture)) ? rest.leftOut : rest.upsert).Add(one);
+            rest.indexes[one.Id] = indexes[one.Id];
+        }
+
+        return rest.leftOut.Count > 0 && rest.upsert.Count > 0 ? rest : null;
+    }
+
+    /// <inheritdoc/>
+    protected override bool IsAboutLeftOut(KnowledgeFault fault) => leftOut.Exists(l => fault.Reason.Contains(l.Id, StringComparison.Ordinal));
 
     /// <inheritdoc/>
     public override KnowledgeText? Apply(KnowledgeText before)

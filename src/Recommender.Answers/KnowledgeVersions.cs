@@ -61,10 +61,11 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
             return DraftOutcome.Wrong(edit.Faults);
         }
 
-        var (_, faults) = await Check(organisation, kind, after).ConfigureAwait(false);
+        var beside = await Beside(organisation, kind).ConfigureAwait(false);
+        var (_, faults) = edit.Check(before, after, text => Read(kind, text, beside));
         if (faults.Count > 0)
         {
-            return DraftOutcome.Wrong([.. faults.Select(f => edit.Told(f, after))]);
+            return DraftOutcome.Wrong(faults);
         }
 
         var changes = KnowledgeChange.Between(before, after);
@@ -123,17 +124,24 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
     /// <summary>Reads a version with what is in force of the other kind, checked in full.</summary>
     private async Task<(Edition? Edition, IReadOnlyList<KnowledgeFault> Faults)> Check(string organisation, KnowledgeKind kind, KnowledgeText text)
     {
-        var other = kind == KnowledgeKind.Catalogue ? KnowledgeKind.Rules : KnowledgeKind.Catalogue;
-        var beside = await Text(organisation, other, Current).ConfigureAwait(false) ?? throw new StoreUnavailableException("The version in force is not in the store.");
+        var beside = await Beside(organisation, kind).ConfigureAwait(false);
         try
         {
-            return (KnowledgeReader.Read(kind == KnowledgeKind.Catalogue ? new StoredKnowledge(text, beside) : new StoredKnowledge(beside, text), start.Folder), []);
+            return (Read(kind, text, beside), []);
         }
         catch (InvalidKnowledgeException e)
         {
             return (null, e.Faults);
         }
     }
+
+    /// <summary>What is in force of the other kind.</summary>
+    private async Task<KnowledgeText> Beside(string organisation, KnowledgeKind kind) =>
+        await Text(organisation, kind == KnowledgeKind.Catalogue ? KnowledgeKind.Rules : KnowledgeKind.Catalogue, Current).ConfigureAwait(false)
+            ?? throw new StoreUnavailableException("The version in force is not in the store.");
+
+    private Edition Read(KnowledgeKind kind, KnowledgeText text, KnowledgeText beside) =>
+        KnowledgeReader.Read(kind == KnowledgeKind.Catalogue ? new StoredKnowledge(text, beside) : new StoredKnowledge(beside, text), start.Folder);
 }
 
 /// <summary>What became of a draft.</summary>

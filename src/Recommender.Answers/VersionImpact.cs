@@ -55,12 +55,12 @@ public sealed class VersionImpact(DecisionReader decisions, IDecisionLog log)
     {
         var kind = DecisionKind.Of(record.Kind);
         var (before, _) = kind.Again(record.Request.Span, now, record.DecisionId, earlier);
-        var (after, faults) = kind.Again(record.Request.Span, draft, record.DecisionId, earlier);
         if (before is null)
         {
             return (false, null);
         }
 
+        var (after, faults) = kind.Again(record.Request.Span, draft, record.DecisionId, earlier);
         if (after is null)
         {
             return (true, new ImpactLine(record.DecisionId, record.Kind, record.AthleteRef, TopOf(before), null, [], [], 0, $"The request is refused on the draft: {faults[0].Message}"));

@@ -2,7 +2,7 @@ using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Recommender.Domain.Catalogue;
-using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 
 namespace Recommender.Answers.ExerciseFiles;
 
@@ -49,11 +49,12 @@ public sealed class EditedFile
         return edited;
     }
 
-    /// <summary>A fault of the knowledge in words of the file; null when the same cell has been told already.</summary>
-    public string? Told(KnowledgeFault fault)
+    /// <summary>A fault of an edit with these exercises in words of the file; null when the same cell has been told already.</summary>
+    /// <param name="fault">Its pointer is /upsert, the place among <see cref="Rows"/>, and what follows in the exercise; any other is told as it is.</param>
+    public string? Told(Fault fault)
     {
-        var parts = fault.Pointer.Split('/', 3);
-        return fault.File != Name || parts.Length < 2 || !int.TryParse(parts[1], out var index) ? fault.ToString() : Told(index, parts.Length > 2 ? "/" + parts[2] : "", fault.Reason);
+        var parts = fault.Pointer.Split('/', 4);
+        return parts.Length > 2 && parts[1] == "upsert" && int.TryParse(parts[2], out var index) && index < rows.Count ? Told(index, parts.Length > 3 ? "/" + parts[3] : "", fault.Message) : fault.Message;
     }
 
     /// <summary>A fault of one of its exercises in words of the file; null when the same cell has been told already.</summary>

@@ -1,9 +1,9 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Recommender.Answers;
 using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Hosting;
 using Recommender.Domain.Catalogue;
-using Recommender.Domain.Knowledge;
 using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Commands;
@@ -18,18 +18,9 @@ public static class CheckCommand
     /// <returns>0 without an error, else 1.</returns>
     public static int Run(string path, string folder, TextWriter output)
     {
-        var inForce = KnowledgeReader.Read(folder);
-        var edited = EditedFile.Read(Path.GetFileName(path), File.ReadAllBytes(path), inForce.Catalogue.Vocabulary);
-        List<string> faults = [.. edited.Faults];
-        Edition? checkedEdition = null;
-        try
-        {
-            checkedEdition = KnowledgeReader.ReadWith(folder, new EditedExercises(edited.Name, edited.Rows));
-        }
-        catch (InvalidKnowledgeException e)
-        {
-            faults.AddRange(e.Faults.Select(edited.Told).OfType<string>());
-        }
+        var edited = EditedFile.Read(Path.GetFileName(path), File.ReadAllBytes(path), KnowledgeReader.Read(folder).Catalogue.Vocabulary);
+        var trial = CatalogueTrial.Of(folder, edited.Rows);
+        List<string> faults = [.. edited.Faults, .. trial.Faults.Select(edited.Told).OfType<string>()];
 
         foreach (var fault in faults)
         {
@@ -42,7 +33,7 @@ public static class CheckCommand
             return 1;
         }
 
-        Changes(inForce.Catalogue, checkedEdition!.Catalogue, edited.Rows.Count, output);
+        Changes(trial.Before.Catalogue, trial.After!.Catalogue, edited.Rows.Count, output);
         return 0;
     }
 

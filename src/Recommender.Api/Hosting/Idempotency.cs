@@ -52,7 +52,7 @@ public sealed class Idempotency
     {
         var stored = await log.ReadClaim(Organisation.Local, key, clock.GetUtcNow() - Kept).ConfigureAwait(false);
         return stored is null ? null
-            : stored.BodyHash.Span.SequenceEqual(bodyHash) ? new JsonBytes(stored.Response)
+            : stored.BodyHash.Span.SequenceEqual(bodyHash) ? new JsonBytes(stored.Response, stored.Status)
             : Problem.Of(ProblemTypes.KeyConflict, "The key was sent with another path or body in the last 24 hours; use a new key.");
     }
 

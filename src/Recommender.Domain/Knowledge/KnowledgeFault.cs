@@ -17,4 +17,7 @@ public sealed class InvalidKnowledgeException(IReadOnlyList<KnowledgeFault> faul
 {
     /// <summary>Every fault, in file order.</summary>
     public IReadOnlyList<KnowledgeFault> Faults { get; } = faults;
+
+    /// <summary>Whether files had a wrong shape, so that nobody has asked yet whether what they say fits together.</summary>
+    public bool OfShape { get; init; }
 }

@@ -42,11 +42,15 @@ internal static partial class NumberWords
         return said.Count == 0 ? "The whole answer" : char.ToUpperInvariant(said[0][0]) + string.Join(", ", said)[1..];
     }
 
-    private static string Singular(string list) => list.EndsWith('s') && list.Length > 3 ? list[..^1] : list;
+    /// <summary>One of a list that is named otherwise than by its plural.</summary>
+    private static string Singular(string list) => list switch { "unmet" => "unmet need", "by reason" => "reason", "nearest" => "nearest miss", _ => One(list) };
+
+    private static string One(string list) => list.EndsWith('s') && list.Length > 3 ? list[..^1] : list;
 
     private static string NameOf(string id, Edition edition) => edition.Catalogue.Find(id)?.Name ?? id;
 
-    private static string Label(string part, Vocabulary words) =>
+    /// <summary>A word of the data as it stands within a sentence.</summary>
+    public static string Label(string part, Vocabulary words) =>
         words.Qualities.Has(part) ? words.Qualities.InSentence(part)
         : words.Regions.Has(part) ? words.Regions.InSentence(part)
         : words.Events.Has(part) ? words.Events.InSentence(part)

@@ -14,6 +14,9 @@ internal static class SquadEndpoints
 {
     private const int LargestForm = 1024 * 1024;
 
+    /// <summary>Rows from which on saving shows how far it is.</summary>
+    private const int Many = 200;
+
     /// <summary>Maps the pages.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
@@ -63,6 +66,11 @@ internal static class SquadEndpoints
         if (!await token.Fits(context))
         {
             return ImportPageOf(StatusCodes.Status400BadRequest, import with { Problem = FormToken.Expired }, host, athletes.Today);
+        }
+
+        if (import.Ready.Count > Many)
+        {
+            return new StreamedPage<SavingPage>(cancelled => SquadSaving.Of(import.Ready, p => keeper.Save(host.Organisation, p), cancelled));
         }
 
         foreach (var row in import.Ready)

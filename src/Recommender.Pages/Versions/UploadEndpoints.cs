@@ -53,7 +53,7 @@ internal static class UploadEndpoints
         // Checked as a whole even where cells could not be read, so that everything is told at once; kept only when nothing is wrong.
         var keep = form["do"].FirstOrDefault() == "keep" && edited.Faults.Count == 0;
         var outcome = await versions.Draft(host.Organisation, new CatalogueDraft { Upsert = [.. edited.Rows.Select(r => r.DeepClone().AsObject())], DryRun = !keep });
-        IReadOnlyList<string> faults = [.. edited.Faults, .. outcome.Faults.OrderBy(PlaceOf).Select(f => Told(f, edited)).OfType<string>()];
+        IReadOnlyList<string> faults = [.. edited.Faults, .. outcome.Faults.OrderBy(PlaceOf).Select(edited.Told).OfType<string>()];
         if (faults.Count > 0)
         {
             return UploadPageOf(StatusCodes.Status422UnprocessableEntity, shown with { Faults = faults });
@@ -74,13 +74,6 @@ internal static class UploadEndpoints
 
     /// <summary>In the order of the file; what stands in none of its exercises comes last.</summary>
     private static int PlaceOf(Fault fault) => fault.Pointer.Split('/', 4) is [_, "upsert", var at, ..] && int.TryParse(at, out var index) ? index : int.MaxValue;
-
-    /// <summary>A fault of the draft in words of the file; null when its cell has been told already.</summary>
-    private static string? Told(Fault fault, EditedFile edited)
-    {
-        var parts = fault.Pointer.Split('/', 4);
-        return parts is [_, "upsert", var at, ..] && int.TryParse(at, out var index) && index < edited.Rows.Count ? edited.Told(index, parts.Length > 3 ? "/" + parts[3] : "", fault.Message) : fault.Message;
-    }
 
     private static RazorComponentResult<UploadPage> UploadPageOf(int status, ShownUpload shown) => PageResults.Page<UploadPage>(status, (nameof(UploadPage.Shown), shown));
 }

@@ -60,7 +60,7 @@ internal static class VersionEndpoints
             : PageResults.NotFound(Unknown);
 
     /// <summary>Answers the last decisions again on what is in force and on this version, and says what differs while it goes on. Nothing goes on record, so looking is enough.</summary>
-    private static async Task<IResult> Impact(HttpContext context, string kind, string version, KnowledgeVersions versions, VersionImpact impact, PageHost host)
+    private static async Task<IResult> Impact(HttpContext context, string kind, string version, KnowledgeVersions versions, VersionImpact impact, WalkRecord record, SavedAthletes athletes, PageHost host)
     {
         if (VersionWords.KindOf(kind) is not { } known || await versions.With(host.Organisation, known, Named(known, version, versions)) is not { } draft)
         {
@@ -69,6 +69,8 @@ internal static class VersionEndpoints
 
         var last = int.TryParse(context.Request.Query["last"].FirstOrDefault(), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? Math.Clamp(number, 1, MostLast) : UsualLast;
         var now = host.Edition;
+        var most = (int)Math.Min(last, (await record.End(host.Organisation)).Records);
+        var names = (await athletes.All(host.Organisation)).ToDictionary(a => a.Ref, a => a.Name, StringComparer.Ordinal);
         var address = $"/versions/{kind}/{Uri.EscapeDataString(version)}";
         return new StreamedPage<ImpactPage>(Stretches, (nameof(ImpactPage.Kind), known), (nameof(ImpactPage.Version), Named(known, version, versions)), (nameof(ImpactPage.Last), last), (nameof(ImpactPage.Address), address));
 
@@ -79,7 +81,8 @@ internal static class VersionEndpoints
             {
                 var before = sum;
                 sum = sum.With(stretch);
-                yield return Piece.Of<ImpactStretchView>((nameof(ImpactStretchView.Stretch), stretch), (nameof(ImpactStretchView.Sum), sum), (nameof(ImpactStretchView.Last), last), (nameof(ImpactStretchView.Shown), before.Changed), (nameof(ImpactStretchView.Edition), draft));
+                yield return Piece.Of<ImpactStretchView>((nameof(ImpactStretchView.Stretch), stretch), (nameof(ImpactStretchView.Sum), sum), (nameof(ImpactStretchView.Last), most), (nameof(ImpactStretchView.Shown), before.Changed),
+                    (nameof(ImpactStretchView.Names), names), (nameof(ImpactStretchView.Edition), draft));
             }
 
             yield return Piece.Of<ImpactEnd>((nameof(ImpactEnd.Sum), sum), (nameof(ImpactEnd.Address), address));

@@ -11,6 +11,8 @@ internal sealed class ClaimRow
 
     public byte[] Response { get; init; } = [];
 
+    public int Status { get; init; }
+
     public long CreatedAt { get; init; }
 
     public long NotBefore { get; init; }
@@ -23,6 +25,7 @@ internal sealed class ClaimRow
         Key = claim.Key,
         BodyHash = claim.BodyHash.ToArray(),
         Response = packings.Pack(claim.Response.Span),
+        Status = claim.Status,
         CreatedAt = claim.CreatedAt.ToUnixTimeMilliseconds(),
         NotBefore = claim.NotBefore.ToUnixTimeMilliseconds(),
         AthleteRefs = claim.AthleteRefs,

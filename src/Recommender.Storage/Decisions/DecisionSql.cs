@@ -52,10 +52,10 @@ internal static class DecisionSql
 
     // A lapsed claim gives way; a live one keeps its row, and the statement then changes nothing.
     public const string Claim = """
-        INSERT INTO idempotency (organisation, key, body_hash, response, created_at)
-        VALUES (@Organisation, @Key, @BodyHash, @Response, @CreatedAt)
+        INSERT INTO idempotency (organisation, key, body_hash, response, status, created_at)
+        VALUES (@Organisation, @Key, @BodyHash, @Response, @Status, @CreatedAt)
         ON CONFLICT (organisation, key) DO UPDATE
-        SET body_hash = excluded.body_hash, response = excluded.response, created_at = excluded.created_at
+        SET body_hash = excluded.body_hash, response = excluded.response, status = excluded.status, created_at = excluded.created_at
         WHERE idempotency.created_at < @NotBefore
         """;
 
@@ -80,7 +80,7 @@ internal static class DecisionSql
         """;
 
     public const string ReadClaim = """
-        SELECT body_hash AS BodyHash, response AS Response
+        SELECT body_hash AS BodyHash, response AS Response, status AS Status
         FROM idempotency
         WHERE organisation = @organisation AND key = @key AND created_at >= @notBefore
         ORDER BY key

@@ -42,6 +42,9 @@ public interface IDecisionLog
 /// <param name="NotBefore">Older claims of the same key have lapsed and are replaced.</param>
 public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response, DateTimeOffset CreatedAt, DateTimeOffset NotBefore)
 {
+    /// <summary>HTTP status that the answer was sent with.</summary>
+    public int Status { get; init; } = 200;
+
     /// <summary>Refs of the athletes that the request was about, so that erasing one of them finds the key.</summary>
     public IReadOnlyCollection<string> AthleteRefs { get; private init; } = [];
 
@@ -52,7 +55,8 @@ public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash,
 /// <summary>An answer stored under a key.</summary>
 /// <param name="BodyHash">Hash of the body it answered.</param>
 /// <param name="Response">The answer as it was sent.</param>
-public sealed record StoredAnswer(ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response);
+/// <param name="Status">HTTP status that it was sent with.</param>
+public sealed record StoredAnswer(ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<byte> Response, int Status);
 
 /// <summary>The store cannot be used now; the same call may succeed later.</summary>
 /// <param name="message">What happened, for the log; not for callers.</param>

@@ -74,7 +74,7 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
     {
         var row = await store.Use(c => c.QuerySingleOrDefaultAsync<ClaimRow>(DecisionSql.ReadClaim,
             new { organisation, key, notBefore = notBefore.ToUnixTimeMilliseconds() })).ConfigureAwait(false);
-        return row is null ? null : new StoredAnswer(row.BodyHash, packings.Unpack(row.Response));
+        return row is null ? null : new StoredAnswer(row.BodyHash, packings.Unpack(row.Response), row.Status);
     }
 
     /// <inheritdoc/>

@@ -99,25 +99,6 @@ internal sealed class KnowledgeFile
         T? Deserialized() => (T?)node.Deserialize(KnowledgeJson.Default.GetTypeInfo(typeof(T))!);
     }
 
-    /// <summary>Reads one exercise that came in another shape than a data file; null when it cannot be used, with its faults added.</summary>
-    /// <param name="file">Name told in faults.</param>
-    /// <param name="pointer">Pointer of the exercise, told in faults.</param>
-    /// <param name="row">The exercise.</param>
-    /// <param name="schema">Schema of the exercise files.</param>
-    /// <param name="faults">Takes what is wrong.</param>
-    public static Exercise? ReadRow(string file, string pointer, JsonObject row, JsonSchema schema, List<KnowledgeFault> faults)
-    {
-        const string Within = "/exercises/0";
-        var pattern = row["pattern"] is JsonValue value && value.TryGetValue<string>(out var text) ? text : "unknown";
-        var whole = new JsonObject { ["$schema"] = "../schemas/exercises.schema.json", ["pattern"] = pattern, ["exercises"] = new JsonArray(row.DeepClone()) };
-        var found = new List<KnowledgeFault>();
-        Validate(JsonSerializer.SerializeToElement(whole), file, schema, found);
-        faults.AddRange(found
-            .Where(f => f.Pointer.StartsWith(Within, StringComparison.Ordinal))
-            .Select(f => f with { Pointer = pointer + f.Pointer[Within.Length..] }));
-        return found.Count > 0 ? null : Of(file, JsonSerializer.SerializeToUtf8Bytes(whole)).As<Exercise>(row, pointer, faults);
-    }
-
     /// <summary>A file in canonical form that was checked before; the same bytes are parsed once.</summary>
     public static KnowledgeFile Trusted(string path, byte[] canonical) =>
         Parsed.GetValue(canonical, c => new KnowledgeFile(path, JsonNode.Parse(c)!.AsObject(), c) { typed = [] });

@@ -24,18 +24,16 @@ public sealed class KnowledgeReader
     private readonly List<KnowledgeFile> ruleFiles = [];
     private readonly Dictionary<string, JsonSchema> schemas = new(StringComparer.Ordinal);
 
-    private readonly EditedExercises? edited;
     private readonly bool modelling;
     private readonly bool trusted;
     private KnowledgeText? catalogueText;
     private KnowledgeText? rulesText;
 
-    private KnowledgeReader(IKnowledgeSource source, IKnowledgeSource schemaSource, EditedExercises? edited, bool modelling, bool trusted = false)
+    private KnowledgeReader(IKnowledgeSource source, IKnowledgeSource schemaSource, bool modelling, bool trusted = false)
     {
         this.trusted = trusted;
         this.source = source;
         this.schemaSource = schemaSource;
-        this.edited = edited;
         this.modelling = modelling;
     }
 
@@ -49,7 +47,7 @@ public sealed class KnowledgeReader
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
     public static (Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules) ReadWithText(string folder)
     {
-        var reader = new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), null, modelling: true);
+        var reader = new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), modelling: true);
         return (reader.Read(), reader.catalogueText!, reader.rulesText!);
     }
 
@@ -57,23 +55,17 @@ public sealed class KnowledgeReader
     /// <param name="stored">The stored files.</param>
     /// <param name="folder">The data folder that holds the schemas.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static Edition Read(StoredKnowledge stored, string folder) => new KnowledgeReader(stored, new KnowledgeFolder(folder), null, modelling: true).Read();
+    public static Edition Read(StoredKnowledge stored, string folder) => new KnowledgeReader(stored, new KnowledgeFolder(folder), modelling: true).Read();
 
     /// <summary>Reads an edition as the files are written, no model applied: what was agreed stands, for fitting and for comparison.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static Edition ReadAsWritten(string folder) => new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), null, modelling: false).Read();
-
-    /// <summary>Reads an edition as it would be with edited exercises in place of those of the same ids; nothing is written.</summary>
-    /// <param name="folder">The data folder.</param>
-    /// <param name="edited">The edited exercises; others stay as they are.</param>
-    /// <exception cref="InvalidKnowledgeException">Something is wrong; carries every fault found, of shape and of fit.</exception>
-    public static Edition ReadWith(string folder, EditedExercises edited) => new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), edited, modelling: true).Read();
+    public static Edition ReadAsWritten(string folder) => new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), modelling: false).Read();
 
     /// <summary>Reads an edition whose parts were checked before and that differs from another in a few values, without checking it again: for asking what one changed number does.</summary>
     /// <param name="stored">The stored files. Those that were read this way before are not parsed again.</param>
     /// <exception cref="InvalidKnowledgeException">A file does not fit its type.</exception>
-    public static Edition ReadUnchecked(StoredKnowledge stored) => new KnowledgeReader(stored, stored, null, modelling: true, trusted: true).Read();
+    public static Edition ReadUnchecked(StoredKnowledge stored) => new KnowledgeReader(stored, stored, modelling: true, trusted: true).Read();
 
     private Edition Read()
     {
@@ -109,9 +101,8 @@ public sealed class KnowledgeReader
 
         // No answer rests on it, so rules that were published without it stay in force.
         var planning = HasPlanning ? One<PlanningRules>(PlanningFile, PlanningSchema, ruleFiles) : null;
-        Stop();
+        Stop(ofShape: true);
 
-        exercises = edited is null ? exercises : WithEdits(exercises, edited);
         (catalogueText, rulesText) = (TextOf(catalogueFiles), TextOf(ruleFiles));
         var sourceIds = sources.Select(s => s.Id).ToHashSet(StringComparer.Ordinal);
         if (!trusted)
@@ -247,32 +238,16 @@ public sealed class KnowledgeReader
             .Select(m => new ReadTissueLoadModel(m.Path, m.Model!))]
         : [];
 
-    /// <summary>A row of the wrong shape leaves the exercise as it was, so that the rest can still be checked together.</summary>
-    private List<ReadExercise> WithEdits(List<ReadExercise> exercises, EditedExercises edits)
-    {
-        var rows = new List<ReadExercise>();
-        for (var i = 0; i < edits.Rows.Count; i++)
-        {
-            if (KnowledgeFile.ReadRow(edits.File, $"/{i}", edits.Rows[i], schemas["exercises"], faults) is { } exercise)
-            {
-                rows.Add(new ReadExercise(edits.File, $"/{i}", exercise));
-            }
-        }
-
-        var replaced = rows.Select(r => r.Exercise.Id).ToHashSet(StringComparer.Ordinal);
-        return [.. exercises.Where(e => !replaced.Contains(e.Exercise.Id)), .. rows];
-    }
-
     private static IEnumerable<(JsonNode? Node, string Pointer)> Items(KnowledgeFile file, string list) =>
         file.Body[list]!.AsArray().Select((node, i) => (node, $"/{list}/{i}"));
 
     private static KnowledgeText TextOf(IEnumerable<KnowledgeFile> files) => KnowledgeText.Of(files.Select(f => KeyValuePair.Create(f.Path, f.Canonical)));
 
-    private void Stop()
+    private void Stop(bool ofShape = false)
     {
         if (faults.Count > 0)
         {
-            throw new InvalidKnowledgeException(faults);
+            throw new InvalidKnowledgeException(faults) { OfShape = ofShape };
         }
     }
 }

@@ -196,6 +196,39 @@ public sealed class VersionTests : IDisposable
         Assert.Equal(version, (string)(await next.Answer("/v1/recommendations", Examples.Minimal()))["versions"]!["catalogue"]!);
     }
 
+    /// <summary>Asked again under its key, a draft comes with the bytes and the status that it came with.</summary>
+    [Fact]
+    public async Task A_draft_asked_for_again_under_its_key_is_the_same_answer()
+    {
+        var body = new JsonObject { ["upsert"] = new JsonArray(await Heavier("sissy-squat")) }.ToJsonString();
+        var (first, again) = (await Keyed(body), await Keyed(body));
+
+        Assert.Equal((201, first.Text), first);
+        Assert.Equal(first, again);
+
+        async Task<(int Status, string Text)> Keyed(string sent)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/catalogue/versions") { Content = Json(sent), Headers = { { "Idempotency-Key", "draft-of-the-sissy-squat" } } };
+            using var response = await api.Client.SendAsync(request);
+            return ((int)response.StatusCode, await response.Content.ReadAsStringAsync());
+        }
+    }
+
+    /// <summary>Two parts of the body with faults of two kinds, one that a schema sees and one that it does not: both are told.</summary>
+    [Fact]
+    public async Task What_a_schema_sees_hides_nothing_else()
+    {
+        var (shape, fit) = (await Heavier("sissy-squat"), await Heavier("wall-sit"));
+        shape["support"] = "both";
+        fit["places"] = new JsonArray("cellar");
+
+        var problem = await Post("/v1/catalogue/versions", new JsonObject { ["upsert"] = new JsonArray(shape, fit), ["dryRun"] = true }, 422);
+
+        var pointers = problem["errors"]!.AsArray().Select(e => (string)e!["pointer"]!).ToList();
+        Assert.Contains("/upsert/0/support", pointers);
+        Assert.Contains(pointers, p => p.StartsWith("/upsert/1/places", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("/v1/decisions/00000000-0000-7000-8000-000000000000/replay", "{}", 404, "not-found")]
     [InlineData("/v1/catalogue/versions/nothing/impact", "{}", 404, "not-found")]

@@ -43,9 +43,9 @@ public sealed class CheckCommandTests : IDisposable
     [Theory]
     [InlineData("quality.max-strength", "very good", "is no rating")]
     [InlineData("quality.max-strength", "7 common-practice", "3")]
-    [InlineData("quality.max-strength", "3 published", "string")]
+    [InlineData("quality.max-strength", "3 published", "source")]
     [InlineData("quality.max-strength", "3 published nobody-1999", "nobody-1999")]
-    [InlineData("quality.max-strength", "3 guess", "enum")]
+    [InlineData("quality.max-strength", "3 guess", "is none of")]
     [InlineData("load.lower-back", "5.6", "interval")]
     [InlineData("load.lower-back", "5.6 (5.8-6.7) common-practice", "low <= value <= high")]
     [InlineData("load.lower-back", "9 (8-12) common-practice", "10")]
@@ -53,8 +53,8 @@ public sealed class CheckCommandTests : IDisposable
     [InlineData("fact.kneeFlexionDeg", "deep", "not a number")]
     [InlineData("fact.kneeFlexionDeg", "110,5", "decimal point")]
     [InlineData("fact.kneeFlexionDeg", "", "not a number")]
-    [InlineData("fact.footContact", "heels", "enum")]
-    [InlineData("support", "both", "enum")]
+    [InlineData("fact.footContact", "heels", "is none of")]
+    [InlineData("support", "both", "is none of")]
     [InlineData("direction", "upwards", "vocabulary")]
     [InlineData("equipment", "barbel + rack", "\"barbel\" is not in the vocabulary")]
     [InlineData("equipment", "dumbbell + dumbbells", "pair")]
@@ -104,7 +104,7 @@ public sealed class CheckCommandTests : IDisposable
         var rows = Rows();
         Put(rows, "front-squat", "id", "back-squat");
 
-        Assert.Contains("ids are unique", Check("exercises.csv", Join(rows)).Output, StringComparison.Ordinal);
+        Assert.Contains("back-squat stands twice", Check("exercises.csv", Join(rows)).Output, StringComparison.Ordinal);
 
         rows = Rows();
         Put(rows, "back-squat", "progressions", "front-squat");
@@ -185,7 +185,7 @@ public sealed class CheckCommandTests : IDisposable
     [InlineData("{ \"squats\": [] }", "no list of exercises")]
     [InlineData("null", "no list of exercises")]
     [InlineData("[ 3 ]", "exercise 1, the whole: is no object")]
-    [InlineData("[ {} ]", "exercise 1 (), the whole: ")]
+    [InlineData("[ {} ]", "exercise 1 (), /id: an exercise has an id")]
     public void Json_that_is_no_list_of_exercises_is_told(string text, string word) => Assert.Contains(word, Check("x.json", text).Output, StringComparison.Ordinal);
 
     [Fact]
