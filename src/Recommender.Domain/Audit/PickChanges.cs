@@ -34,11 +34,11 @@ public static class PickChanges
     }
 
     /// <summary>Whether an athlete would do the same.</summary>
-    private static bool Same(Dose? was, Dose? now) => was is null || now is null ? was is null && now is null : Done(was) == Done(now) && Sides(was) == Sides(now);
+    private static bool Same(Dose? was, Dose? now) => was is null || now is null ? was is null && now is null : Done(was) == Done(now) && Side(was.Sides?.Left) == Side(now.Sides?.Left) && Side(was.Sides?.Right) == Side(now.Sides?.Right);
+
+    private static (int, decimal, Intensity, decimal?, int, string?)? Side(Dose? dose) => dose is null ? null : Done(dose);
 
     private static (int, decimal, Intensity, decimal?, int, string?) Done(Dose dose) => (dose.Sets, dose.Amount, dose.Intensity, dose.LoadKg, dose.RestSeconds, dose.Tempo);
-
-    private static (object?, object?) Sides(Dose dose) => dose.Sides is { } sides ? (Done(sides.Left), Done(sides.Right)) : (null, null);
 
     private static IReadOnlyList<string> Gone(Pick pick, Asked now, List<Pick> come)
     {
