@@ -39,7 +39,7 @@ public sealed class SquadTests(Stage stage)
         await page.ClickAsync("button.main");
         await page.WaitForURLAsync("**/squad/sheet?*");
         Assert.Equal([$"Ilse {sort} <b>Kern</b>", $"Tamsin Orrell {sort}"], (await page.Locator("section.athlete h2").AllInnerTextsAsync()).Order());
-        Assert.Equal(8, await page.Locator(".sheet tbody tr").CountAsync());
+        Assert.Equal(8, await page.Locator("section.athlete .sheet tbody tr").CountAsync());
         Assert.Equal(0, await new Coach(page).Overflow());
         await Stage.Picture(page, "squad-sheet-360" + (script ? "" : "-no-script"));
     }
