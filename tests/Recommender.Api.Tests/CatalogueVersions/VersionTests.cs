@@ -200,7 +200,7 @@ public sealed class VersionTests : IDisposable
     [Fact]
     public async Task A_draft_asked_for_again_under_its_key_is_the_same_answer()
     {
-        var body = new JsonObject { ["upsert"] = new JsonArray(await Heavier("sissy-squat")) }.ToJsonString();
+        var body = new JsonObject { ["upsert"] = new JsonArray(await Heavier("goblet-squat")) }.ToJsonString();
         var (first, again) = (await Keyed(body), await Keyed(body));
 
         Assert.Equal((201, first.Text), first);
@@ -208,7 +208,7 @@ public sealed class VersionTests : IDisposable
 
         async Task<(int Status, string Text)> Keyed(string sent)
         {
-            using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/catalogue/versions") { Content = Json(sent), Headers = { { "Idempotency-Key", "draft-of-the-sissy-squat" } } };
+            using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/catalogue/versions") { Content = Json(sent), Headers = { { "Idempotency-Key", "draft-of-the-goblet-squat" } } };
             using var response = await api.Client.SendAsync(request);
             return ((int)response.StatusCode, await response.Content.ReadAsStringAsync());
         }
@@ -218,7 +218,7 @@ public sealed class VersionTests : IDisposable
     [Fact]
     public async Task What_a_schema_sees_hides_nothing_else()
     {
-        var (shape, fit) = (await Heavier("sissy-squat"), await Heavier("wall-sit"));
+        var (shape, fit) = (await Heavier("goblet-squat"), await Heavier("wall-sit"));
         shape["support"] = "both";
         fit["places"] = new JsonArray("cellar");
 
