@@ -148,7 +148,11 @@ internal sealed class AthleteForm(AthleteProfile profile, Edition edition, DateO
     }
 
     /// <summary>A fault of the checks, pointing to the field that holds it here.</summary>
-    public static Fault Placed(Fault fault) => FormWords.Plain(fault with
+    public static Fault Placed(Fault fault) => fault.Pointer.Split('/') is [_, "athlete", "restrictions", _]
+        ? fault with { Pointer = fault.Pointer + "/maxTissueLoad", Message = "The restriction says no limit; give a tissue load, a fastest loading, no landings or a stage." }
+        : Moved(fault);
+
+    private static Fault Moved(Fault fault) => FormWords.Plain(fault with
     {
         Pointer = fault.Pointer
             .Replace("/daysToStart", "/date", StringComparison.Ordinal)
