@@ -15,16 +15,40 @@ internal static class AskedChanges
     /// <summary>Parts of a request by what a person calls them. Parts that change no answer are empty.</summary>
     private static readonly Dictionary<string, string> Names = new(StringComparer.Ordinal)
     {
-        ["coach"] = "", ["units"] = "", ["count"] = "how many exercises", ["perFamily"] = "how many of one family", ["setting"] = "place and equipment", ["redFlags"] = "red flags", ["tests"] = "test results",
-        ["recent"] = "what was done lately", ["sessionRatings"] = "session ratings", ["training"] = "the week’s other training", ["exclude"] = "exercises not wanted", ["only"] = "kinds of exercise asked for",
-        ["weekKind"] = "kind of week", ["needs"] = "the coach’s needs",
+        ["coach"] = "",
+        ["units"] = "",
+        ["count"] = "how many exercises",
+        ["perFamily"] = "how many of one family",
+        ["setting"] = "place and equipment",
+        ["redFlags"] = "red flags",
+        ["tests"] = "test results",
+        ["recent"] = "what was done lately",
+        ["sessionRatings"] = "session ratings",
+        ["training"] = "the week’s other training",
+        ["exclude"] = "exercises not wanted",
+        ["only"] = "kinds of exercise asked for",
+        ["weekKind"] = "kind of week",
+        ["needs"] = "the coach’s needs",
     };
 
     private static readonly Dictionary<string, string> AthleteNames = new(StringComparer.Ordinal)
     {
-        ["ref"] = "", ["ageYears"] = "age", ["trainingAgeYears"] = "years of strength training", ["bodyMassKg"] = "body mass", ["statureCm"] = "stature", ["oneRepMaxKg"] = "best single lifts", ["competence"] = "what can be done safely",
-        ["restrictions"] = "a clinician’s restrictions", ["clearances"] = "a clinician’s clearance", ["history"] = "earlier injuries", ["layoff"] = "time off training", ["growthSpurt"] = "growth spurt",
-        ["limitations"] = "", ["eventGroup"] = "event", ["event"] = "event", ["takeOffLeg"] = "take-off leg",
+        ["ref"] = "",
+        ["ageYears"] = "age",
+        ["trainingAgeYears"] = "years of strength training",
+        ["bodyMassKg"] = "body mass",
+        ["statureCm"] = "stature",
+        ["oneRepMaxKg"] = "best single lifts",
+        ["competence"] = "what can be done safely",
+        ["restrictions"] = "a clinician’s restrictions",
+        ["clearances"] = "a clinician’s clearance",
+        ["history"] = "earlier injuries",
+        ["layoff"] = "time off training",
+        ["growthSpurt"] = "growth spurt",
+        ["limitations"] = "",
+        ["eventGroup"] = "event",
+        ["event"] = "event",
+        ["takeOffLeg"] = "take-off leg",
     };
 
     /// <summary>The differences; empty when both asked the same of the same knowledge.</summary>
