@@ -4,7 +4,6 @@ using Recommender.Answers;
 using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Hosting;
 using Recommender.Domain.Catalogue;
-using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Commands;
 
@@ -18,9 +17,10 @@ public static class CheckCommand
     /// <returns>0 without an error, else 1.</returns>
     public static int Run(string path, string folder, TextWriter output)
     {
-        var edited = EditedFile.Read(Path.GetFileName(path), File.ReadAllBytes(path), KnowledgeReader.Read(folder).Catalogue.Vocabulary);
-        var trial = CatalogueTrial.Of(folder, edited.Rows);
-        List<string> faults = [.. edited.Faults, .. trial.Faults.Select(edited.Told).OfType<string>()];
+        var trial = CatalogueTrial.In(folder);
+        var edited = EditedFile.Read(Path.GetFileName(path), File.ReadAllBytes(path), trial.Before.Catalogue.Vocabulary);
+        var (after, wrong) = trial.With(edited.Rows);
+        List<string> faults = [.. edited.Faults, .. wrong.Select(edited.Told).OfType<string>()];
 
         foreach (var fault in faults)
         {
@@ -33,7 +33,7 @@ public static class CheckCommand
             return 1;
         }
 
-        Changes(trial.Before.Catalogue, trial.After!.Catalogue, edited.Rows.Count, output);
+        Changes(trial.Before.Catalogue, after!.Catalogue, edited.Rows.Count, output);
         return 0;
     }
 
