@@ -8,7 +8,8 @@ namespace Recommender.Benchmarks.Engine;
 /// <summary>A substitution beside a recommendation for the same athlete, in turns in one run, one thread, both with five picks.</summary>
 internal static class SubstitutionBenchmark
 {
-    private const int Rounds = 60;
+    private const int Rounds = 500;
+    private const int Settled = 300; // until the compiler has settled
     private const int Picks = 5;
     private static readonly string[] Replaced = ["back-squat", "depth-jump", "nordic-hamstring-lower", "power-clean", "pull-up", "hurdle-hop"];
 
@@ -24,7 +25,7 @@ internal static class SubstitutionBenchmark
                 var context = requests[i];
                 var asked = new SubstitutionRequest { Exercise = Replaced[(i + round) % Replaced.Length], Context = context, Count = Picks };
                 var (one, other) = (Microseconds(() => RecommendationPipeline.Answer(context, edition, "")), Microseconds(() => SubstitutionPipeline.Answer(asked, edition, "")));
-                if (round >= Rounds / 3) // until the compiler has settled
+                if (round >= Settled)
                 {
                     recommendation.Add(one);
                     substitution.Add(other);
