@@ -9,7 +9,7 @@ namespace Recommender.Domain.Groups;
 
 /// <summary>
 /// Which picks of a group may be traded so that athletes share exercises. Each trade is a substitution like any other, so that it has passed every gate of its athlete and has that athlete's
-/// dose; it is offered where the pick is done by nobody else and the substitute by somebody, and little is lost. Pure.
+/// dose; it is offered where the pick is done by nobody else and the substitute by somebody, and little is lost. What a sore region's programme doses is never traded. Pure.
 /// </summary>
 public static class GroupTrades
 {
@@ -32,7 +32,7 @@ public static class GroupTrades
         var open = new List<GroupTrade>();
         for (var m = 0; m < members.Count; m++)
         {
-            foreach (var pick in members[m].Picks.Where(p => count[p.Exercise.Id] == 1 && p.Score.Thousandths > 0 && p is not Substitute))
+            foreach (var pick in members[m].Picks.Where(p => count[p.Exercise.Id] == 1 && p.Score.Thousandths > 0 && p is not Substitute && !IsTreatment(p)))
             {
                 open.AddRange(Candidates(m, pick));
             }
@@ -60,6 +60,9 @@ public static class GroupTrades
                 .Where(s => count.ContainsKey(s.Exercise.Id) && s.Similarity >= rules.LeastLikeness && s.Score.Thousandths >= least && KeepsAsks(members[m], pick, s.Exercise.Id))
                 .Select(s => new GroupTrade(m, pick, s, new Points(Math.Max(0, pick.Score.Thousandths - s.Score.Thousandths))));
         }
+
+        // What heals a tendon is no matter of saving a set-up.
+        static bool IsTreatment(Pick pick) => pick.Dose?.Adjustments.Any(a => a.Code == "programme") == true;
 
         // One of a family, as in any answer.
         bool Fits(GroupTrade trade) => doing[trade.Member].Where((_, i) => i != trade.From.Rank - 1).All(e => e != trade.To.Exercise.Id && Family(e) != trade.To.Exercise.Family);

@@ -55,6 +55,22 @@ public sealed class GroupTradesTests
         static bool Strong(IEnumerable<string> exercises, string quality) => exercises.Any(e => TestEdition.Exercise(e).Qualities.TryGetValue(quality, out var rating) && rating.Value >= 2);
     }
 
+    /// <summary>However much may be lost, what a sore tendon's programme doses stays; without that rule such picks would be traded.</summary>
+    [Fact]
+    public void What_a_programme_doses_is_never_traded()
+    {
+        RecommendationRequest sore = RequestBuilder.Skilled().Doing("long-jump").WeeksOut(10).Sore("patellar-tendon", 3, "left");
+        GroupMember[] members = [.. Group(), new GroupMember(sore, Stages.Answer(sore).Picks)];
+        Assert.Contains(members[^1].Picks, OfProgramme);
+
+        var trades = GroupTrades.Of(members, TestEdition.Current, Rules with { LossShare = 1, LeastLikeness = 0 });
+
+        Assert.NotEmpty(trades);
+        Assert.DoesNotContain(trades, t => OfProgramme(t.From));
+
+        static bool OfProgramme(Domain.Decisions.Pick pick) => pick.Dose!.Adjustments.Any(a => a.Code == "programme");
+    }
+
     private static List<GroupMember> Group()
     {
         string[] events = ["100m", "long-jump", "triple-jump", "high-jump", "800m", "javelin", "discus", "heptathlon"];
