@@ -14,7 +14,7 @@ public sealed class Desk : IAsyncDisposable
     private Desk()
     {
         Store = SqliteStore.Open(folder.FullName);
-        Log = new SqliteDecisionLog(Store, new Packings(Store));
+        Log = new DecisionLog(Store, new Packings(Store));
         Editions = new EditionInForce(TestEdition.Current);
         Answers = new AnswerRecommendation(Editions, Log, Clock);
         Decisions = new ReadDecision(Log);
@@ -24,7 +24,7 @@ public sealed class Desk : IAsyncDisposable
 
     public SqliteStore Store { get; }
 
-    public SqliteDecisionLog Log { get; }
+    public DecisionLog Log { get; }
 
     public EditionInForce Editions { get; }
 

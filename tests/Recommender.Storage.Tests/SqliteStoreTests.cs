@@ -54,7 +54,7 @@ public sealed class SqliteStoreTests : IDisposable
         }
 
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
 
         Assert.Null(await log.Read("club", "old"));
         using (var outside = new OutsideConnection(folder.File))
@@ -86,7 +86,7 @@ public sealed class SqliteStoreTests : IDisposable
     public async Task The_write_ahead_log_does_not_grow_with_the_store()
     {
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
         var bytes = new byte[64 * 1024];
         new Random(1).NextBytes(bytes);
         for (var i = 0; i < 400; i++)
@@ -103,7 +103,7 @@ public sealed class SqliteStoreTests : IDisposable
     {
         using (var store = SqliteStore.Open(folder.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record()], null);
             await log.Read("club", "d-1");
         }

@@ -1,5 +1,4 @@
 using Recommender.Answers;
-using Recommender.Storage;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Versioning;
@@ -21,9 +20,9 @@ public static class Services
         services.AddSingleton<KnowledgeVersions>();
         services.AddSingleton<ReplayDecision>();
         services.AddSingleton<VersionImpact>();
-        services.AddSingleton(_ => SqliteStore.Open(settings.StorageFolder));
+        services.AddSingleton(_ => settings.Store.Open());
         services.AddSingleton<Packings>();
-        services.AddSingleton<IDecisionLog, SqliteDecisionLog>();
+        services.AddSingleton<IDecisionLog, DecisionLog>();
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();

@@ -6,7 +6,7 @@ namespace Recommender.Storage.Versioning;
 
 /// <summary>Keeps versions of catalogue and rules by the hash of their text, and which pair is in force.</summary>
 /// <param name="store">The open store.</param>
-public sealed class VersionStore(SqliteStore store)
+public sealed class VersionStore(Store store)
 {
     /// <summary>Owner of what the data folder holds: every organisation can see it.</summary>
     private const string Everybody = "";

@@ -98,7 +98,7 @@ public sealed class DecisionReaderTests : OpenLogTests
         var packings = new Packings(Store);
         await packings.Use(answer);
         await packings.Use(answer);
-        await using (var log = new SqliteDecisionLog(Store, packings))
+        await using (var log = new DecisionLog(Store, packings))
         {
             await log.Append([Record("packed") with { Answer = answer }], null);
         }

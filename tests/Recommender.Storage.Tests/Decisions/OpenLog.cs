@@ -9,7 +9,7 @@ public sealed class OpenLog : IAsyncDisposable
     {
         Folder = new StoreFolder();
         Store = SqliteStore.Open(Folder.Path);
-        Log = new SqliteDecisionLog(Store, new Packings(Store));
+        Log = new DecisionLog(Store, new Packings(Store));
         Outside = new OutsideConnection(Folder.File);
     }
 
@@ -17,7 +17,7 @@ public sealed class OpenLog : IAsyncDisposable
 
     public SqliteStore Store { get; }
 
-    public SqliteDecisionLog Log { get; }
+    public DecisionLog Log { get; }
 
     public OutsideConnection Outside { get; }
 
@@ -41,7 +41,7 @@ public abstract class OpenLogTests : IAsyncLifetime
 
     protected SqliteStore Store => open.Store;
 
-    protected SqliteDecisionLog Log => open.Log;
+    protected DecisionLog Log => open.Log;
 
     protected OutsideConnection Outside => open.Outside;
 

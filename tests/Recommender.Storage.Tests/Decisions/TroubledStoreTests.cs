@@ -11,7 +11,7 @@ public sealed class TroubledStoreTests
     {
         using var disk = new SmallDisk("3m");
         using var store = SqliteStore.Open(disk.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
         var answered = new List<string>();
         var refused = 0;
         for (var i = 0; refused < 3; i++)
@@ -46,7 +46,7 @@ public sealed class TroubledStoreTests
         using var disk = new SmallDisk("8m");
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record("d-1")], null);
         }
 
@@ -56,7 +56,7 @@ public sealed class TroubledStoreTests
 
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record("d-2")], null);
         }
 
@@ -70,7 +70,7 @@ public sealed class TroubledStoreTests
         using var store = SqliteStore.Open(disk.Path);
         store.CloseIdle();
         disk.MakeReadOnly();
-        var log = new SqliteDecisionLog(store, new Packings(store));
+        var log = new DecisionLog(store, new Packings(store));
         Assert.Throws<StoreUnavailableException>(store.TryWrite);
         await Assert.ThrowsAsync<StoreUnavailableException>(() => new AthleteStore(store).SaveOnce("mark", "club", [], Noon));
         await Assert.ThrowsAsync<StoreUnavailableException>(async () => await log.Append([Record("d-1")], null));

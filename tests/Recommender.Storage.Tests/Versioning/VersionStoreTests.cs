@@ -10,7 +10,7 @@ public sealed class VersionStoreTests : IDisposable
 {
     private static readonly DateTimeOffset Noon = new(2026, 3, 1, 12, 0, 0, TimeSpan.Zero);
     private readonly StoreFolder folder = new();
-    private readonly SqliteStore store;
+    private readonly Store store;
     private readonly VersionStore versions;
 
     public VersionStoreTests()

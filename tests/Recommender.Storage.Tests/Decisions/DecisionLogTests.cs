@@ -4,7 +4,7 @@ using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 
 namespace Recommender.Storage.Tests.Decisions;
 
-public sealed class SqliteDecisionLogTests : OpenLogTests
+public sealed class DecisionLogTests : OpenLogTests
 {
     [Fact]
     public async Task Gives_back_every_field_as_it_was_appended()
@@ -156,7 +156,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     {
         await Log.Append([Record("d-1")], null);
         await Log.DisposeAsync();
-        await using (var next = new SqliteDecisionLog(Store, new Packings(Store)))
+        await using (var next = new DecisionLog(Store, new Packings(Store)))
         {
             await next.Append([Record("d-2")], null);
         }
@@ -168,7 +168,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
     public async Task Two_programs_that_append_to_one_file_do_not_fork_the_chain()
     {
         using var otherStore = SqliteStore.Open(Folder.Path);
-        await using var other = new SqliteDecisionLog(otherStore, new Packings(otherStore));
+        await using var other = new DecisionLog(otherStore, new Packings(otherStore));
         for (var i = 0; i < 20; i++)
         {
             await (i % 2 == 0 ? Log : other).Append([Record($"turn-{i}")], null);
