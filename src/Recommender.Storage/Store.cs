@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Dapper;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Engines;
 
 namespace Recommender.Storage;
 
@@ -14,6 +15,8 @@ public abstract class Store : IDisposable
     internal const int PatienceSeconds = 5;
 
     private const string Mark = "INSERT INTO marks (name) VALUES ('writable') ON CONFLICT (name) DO UPDATE SET name = excluded.name";
+
+    static Store() => HoldableText.Register();
 
     /// <summary>An open connection, whose commits are flushed before they return. The caller closes it.</summary>
     /// <exception cref="StoreUnavailableException">None can be had now.</exception>

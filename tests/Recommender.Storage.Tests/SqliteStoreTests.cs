@@ -38,6 +38,24 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
+    public async Task Programs_that_open_a_new_folder_at_once_make_its_tables_once()
+    {
+        for (var round = 0; round < 5; round++)
+        {
+            var below = Path.Combine(folder.Path, $"{round}");
+            var stores = await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(() => SqliteStore.Open(below))));
+            foreach (var store in stores)
+            {
+                store.TryWrite();
+                store.Dispose();
+            }
+
+            using var outside = new OutsideConnection(Path.Combine(below, "recommender.db"));
+            Assert.Equal(outside.Value<long>("SELECT COUNT(DISTINCT ScriptName) FROM SchemaVersions"), outside.Value<long>("SELECT COUNT(*) FROM SchemaVersions"));
+        }
+    }
+
+    [Fact]
     public async Task A_store_of_the_first_version_is_brought_up_to_date_and_keeps_its_records_beside()
     {
         var first = DeployChanges.To.SqliteDatabase($"Data Source={folder.File};Pooling=False")
