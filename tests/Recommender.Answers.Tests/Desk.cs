@@ -15,7 +15,7 @@ public sealed class Desk : IAsyncDisposable
     {
         Store = SqliteStore.Open(folder.FullName);
         Log = new DecisionLog(Store, new Packings(Store));
-        Editions = new EditionInForce(TestEdition.Current);
+        Editions = EditionInForce.Always(TestEdition.Current);
         Answers = new AnswerRecommendation(Editions, Log, Clock);
         Decisions = new ReadDecision(Log);
     }

@@ -14,7 +14,7 @@ public static class Services
         services.AddSingleton(settings);
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton(_ => KnowledgeAtStart.Read(settings.DataFolder));
-        services.AddSingleton(s => new EditionInForce(s.GetRequiredService<KnowledgeAtStart>().Edition));
+        services.AddSingleton<EditionInForce>();
         services.AddSingleton<VersionStore>();
         services.AddSingleton<Editions>();
         services.AddSingleton<KnowledgeVersions>();

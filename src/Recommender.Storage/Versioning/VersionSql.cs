@@ -36,10 +36,11 @@ internal static class VersionSql
     public const string Publish = """
         INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at)
         VALUES (@organisation, @catalogue, @rules, @publishedAt)
+        RETURNING position
         """;
 
     public const string InForce = """
-        SELECT catalogue_version AS Catalogue, rules_version AS Rules
+        SELECT position AS Position, catalogue_version AS Catalogue, rules_version AS Rules
         FROM knowledge_publications
         WHERE organisation = @organisation
         ORDER BY position DESC

@@ -27,12 +27,12 @@ internal static class RecordBenchmark
             using var store = SqliteStore.Open(folder.FullName);
             var packings = new Packings(store);
             var start = KnowledgeAtStart.Read(Path.Combine(AppContext.BaseDirectory, "data"));
-            var inForce = new EditionInForce(start.Edition);
             var versions = new VersionStore(store);
             await start.Keep(versions, DateTimeOffset.UtcNow);
             await packings.Use(RepeatedText.Of(start.Edition));
             await using var log = new DecisionLog(store, packings);
-            var editions = new Editions(versions, inForce);
+            var editions = new Editions(versions, start);
+            var inForce = new EditionInForce(versions, editions, start);
             using var knowledge = new KnowledgeVersions(versions, editions, inForce, start, TimeProvider.System);
             var table = new Table($"The record, {Decisions:N0} decisions of the demo squad (goals: under 6 KB a decision, replay at the speed of a recommendation, impact under 15 s, a list among {Many:N0} under 10 ms)", "what", "figure");
 
