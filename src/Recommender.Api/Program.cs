@@ -31,12 +31,17 @@ if (args is [VerifyCommand.Name, ..])
     return await VerifyCommand.Run(builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [BackupCommand.Name or RestoreCommand.Name, ..])
+{
+    return args[0] == BackupCommand.Name ? BackupCommand.Run(args, builder.Configuration, Console.Out, Console.Error) : await RestoreCommand.Run(args, builder.Configuration, Console.Out, Console.Error);
+}
+
 try
 {
     builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
     builder.Services.AddOpenApiDocument();
-    builder.Services.AddPages(keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
+    builder.Services.AddPages(FormKeys.KeptBy(Settings.Of(builder.Configuration)));
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);

@@ -21,8 +21,8 @@ public static class PageServices
 {
     /// <summary>Registers what pages need beside the answers.</summary>
     /// <param name="services">Services.</param>
-    /// <param name="keyFolder">Where the keys of form tokens are kept, so that a form outlives a restart.</param>
-    public static void AddPages(this IServiceCollection services, string keyFolder)
+    /// <param name="keepKeys">Says where the keys of form tokens are kept, so that a form outlives a restart and any replica takes it.</param>
+    public static void AddPages(this IServiceCollection services, Action<IDataProtectionBuilder> keepKeys)
     {
         services.AddRazorComponents();
         services.AddResponseCompression(o =>
@@ -37,7 +37,7 @@ public static class PageServices
             o.FormFieldName = FormToken.Field;
             o.SuppressXFrameOptionsHeader = true;
         });
-        services.AddDataProtection().SetApplicationName("track-accessory-recommender").PersistKeysToFileSystem(new DirectoryInfo(keyFolder));
+        keepKeys(services.AddDataProtection().SetApplicationName("track-accessory-recommender"));
         services.AddScoped<PageHost>();
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();

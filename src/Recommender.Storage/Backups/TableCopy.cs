@@ -1,5 +1,6 @@
 using System.Data;
 using System.Data.Common;
+using Recommender.Storage.Access;
 
 namespace Recommender.Storage.Backups;
 
@@ -16,7 +17,7 @@ internal static class TableCopy
     public static void Run(Store source, DbConnection from, DbTransaction snapshot, Store target, DbConnection to, DbTransaction transaction)
     {
         var there = source.Tables(from).ToDictionary(t => t.Name, StringComparer.Ordinal);
-        foreach (var table in target.Tables(to))
+        foreach (var table in target.Tables(to).Where(t => t.Name != FormKeyStore.Table))
         {
             if (there.TryGetValue(table.Name, out var same))
             {
@@ -28,7 +29,7 @@ internal static class TableCopy
     }
 
     /// <summary>Tables of a store that hold anything.</summary>
-    public static IReadOnlyList<string> WithRows(Store store, DbConnection connection, DbTransaction transaction) => [.. store.Tables(connection).Select(t => t.Name).Where(name =>
+    public static IReadOnlyList<string> WithRows(Store store, DbConnection connection, DbTransaction transaction) => [.. store.Tables(connection).Select(t => t.Name).Where(n => n != FormKeyStore.Table).Where(name =>
     {
         using var command = Command(connection, transaction, $"SELECT 1 FROM {name} LIMIT 1");
         return command.ExecuteScalar() is not null;
