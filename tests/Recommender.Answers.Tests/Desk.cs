@@ -1,6 +1,10 @@
+using Recommender.Answers.Learned;
 using Recommender.Domain.Requests;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
+using Recommender.Storage.Versioning;
 using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
@@ -16,11 +20,19 @@ public sealed class Desk : IAsyncDisposable
         Store = SqliteStore.Open(folder.FullName);
         Log = new SqliteDecisionLog(Store, new Packings(Store));
         Editions = new EditionInForce(TestEdition.Current);
-        Answers = new AnswerRecommendation(Editions, Log, Clock);
+        Outcomes = new OutcomeStore(Store);
+        Preferences = new PreferenceStore(Store);
+        InForce = new PreferencesInForce(Preferences, Clock);
+        Facts = new ReadFacts(Outcomes, InForce);
+        Answers = new AnswerRecommendation(Editions, Log, Facts, Clock);
         Decisions = new ReadDecision(Log);
+        var kept = new Answers.Editions(new VersionStore(Store), Editions);
+        Audit = new AuditDecision(Log, kept, Facts);
+        Reports = new ReportOutcome(Log, Outcomes, Audit, kept, Editions, Clock);
+        Replays = new ReplayDecision(Log, kept, Editions, Facts);
     }
 
-    public static TimeProvider Clock { get; } = new StandingClock();
+    public StandingClock Clock { get; } = new();
 
     public SqliteStore Store { get; }
 
@@ -31,6 +43,20 @@ public sealed class Desk : IAsyncDisposable
     public AnswerRecommendation Answers { get; }
 
     public ReadDecision Decisions { get; }
+
+    public OutcomeStore Outcomes { get; }
+
+    public PreferenceStore Preferences { get; }
+
+    public PreferencesInForce InForce { get; }
+
+    public ReadFacts Facts { get; }
+
+    public AuditDecision Audit { get; }
+
+    public ReportOutcome Reports { get; }
+
+    public ReplayDecision Replays { get; }
 
     public static Desk Open() => new();
 
@@ -57,9 +83,14 @@ public sealed class Desk : IAsyncDisposable
         folder.Delete(recursive: true);
     }
 
-    private sealed class StandingClock : TimeProvider
+    /// <summary>Stands still until it is moved on.</summary>
+    public sealed class StandingClock : TimeProvider
     {
-        public override DateTimeOffset GetUtcNow() => Now;
+        private TimeSpan moved;
+
+        public void MoveOn(TimeSpan by) => moved += by;
+
+        public override DateTimeOffset GetUtcNow() => Now + moved;
     }
 }
 

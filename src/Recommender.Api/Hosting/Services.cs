@@ -1,7 +1,10 @@
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Storage;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
 
 namespace Recommender.Api.Hosting;
@@ -27,6 +30,11 @@ public static class Services
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();
+        services.AddSingleton<OutcomeStore>();
+        services.AddSingleton<PreferenceStore>();
+        services.AddSingleton<PreferencesInForce>();
+        services.AddSingleton<ReadFacts>();
+        services.AddSingleton<ReportOutcome>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();
