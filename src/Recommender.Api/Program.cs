@@ -6,6 +6,7 @@ using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
+using Recommender.Api.Outcomes;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Sessions;
@@ -54,6 +55,7 @@ try
     app.MapReplay();
     app.MapVersions();
     app.MapDecisionAudit();
+    app.MapOutcomes();
     app.MapAthletes();
     app.MapPages();
     await app.RunAsync();

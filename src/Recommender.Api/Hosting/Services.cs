@@ -1,6 +1,9 @@
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
 
 namespace Recommender.Api.Hosting;
@@ -26,6 +29,11 @@ public static class Services
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();
+        services.AddSingleton<OutcomeStore>();
+        services.AddSingleton<PreferenceStore>();
+        services.AddSingleton<PreferencesInForce>();
+        services.AddSingleton<ReadFacts>();
+        services.AddSingleton<ReportOutcome>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();
