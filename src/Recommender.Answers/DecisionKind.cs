@@ -80,6 +80,9 @@ public sealed class DecisionKind<TRequest, TAnswer>(string id, Func<TRequest, Ex
     /// <summary>Writes an answer.</summary>
     internal void Write(Utf8JsonWriter writer, TAnswer made) => JsonSerializer.Serialize(writer, made, answerJson);
 
+    /// <summary>The request of a record of this kind, without its personal part.</summary>
+    public TRequest Kept(DecisionRecord record) => JsonSerializer.Deserialize(record.Request.Span, requestJson)!;
+
     /// <summary>The request as it is stored, and what of it is about a person.</summary>
     internal (byte[] Asked, PersonalPart? Personal) Split(TRequest request)
     {

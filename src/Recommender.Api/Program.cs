@@ -7,6 +7,7 @@ using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
 using Recommender.Api.Outcomes;
+using Recommender.Api.Preferences;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Sessions;
@@ -56,6 +57,7 @@ try
     app.MapVersions();
     app.MapDecisionAudit();
     app.MapOutcomes();
+    app.MapPreferences();
     app.MapAthletes();
     app.MapPages();
     await app.RunAsync();

@@ -14,7 +14,7 @@ public sealed partial class StageOrderTests
     {
         ["Recommender.Domain"] = [],
         ["Recommender.Storage"] = ["Recommender.Domain"],
-        ["Recommender.Learning"] = ["Recommender.Domain", "Recommender.Storage"],
+        ["Recommender.Learning"] = ["Recommender.Domain", "Recommender.Storage", "Recommender.Answers"],
         ["Recommender.Answers"] = ["Recommender.Domain", "Recommender.Storage"],
         ["Recommender.Pages"] = ["Recommender.Domain", "Recommender.Answers"],
         ["Recommender.Api"] = ["Recommender.Domain", "Recommender.Storage", "Recommender.Answers", "Recommender.Pages"],

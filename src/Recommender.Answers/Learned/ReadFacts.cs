@@ -53,6 +53,9 @@ public sealed class ReadFacts(OutcomeStore outcomes, PreferencesInForce preferen
     internal static byte[] Kept(FactsRead? facts) =>
         facts is not { Cautions.Count: > 0 } ? [] : CanonicalJson.Of(JsonSerializer.SerializeToUtf8Bytes(new KeptFacts(facts.Cautions), WireJson.Compact.KeptFacts));
 
+    /// <summary>What earlier work had taught about the athlete of a decision on record.</summary>
+    public static IReadOnlyList<LearnedCaution> CautionsOf(DecisionRecord record) => CautionsOf(record.Facts.Span);
+
     private static IReadOnlyList<LearnedCaution> CautionsOf(ReadOnlySpan<byte> facts) => facts.IsEmpty ? [] : JsonSerializer.Deserialize(facts, WireJson.Compact.KeptFacts)!.Cautions;
 
     private async Task<IReadOnlyList<LearnedCaution>> Cautions(string organisation, string reference, CautionRule rule, DateTimeOffset now)

@@ -32,6 +32,7 @@ public static class Services
         services.AddSingleton<OutcomeStore>();
         services.AddSingleton<PreferenceStore>();
         services.AddSingleton<PreferencesInForce>();
+        services.AddSingleton<LearnedPreferences>();
         services.AddSingleton<ReadFacts>();
         services.AddSingleton<ReportOutcome>();
         services.AddSingleton<AnswerRecommendation>();

@@ -2,6 +2,7 @@ using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Outcomes;
 using Recommender.Domain.Requests;
+using Recommender.Domain.Scoring;
 
 namespace Recommender.Domain.Audit;
 
@@ -33,7 +34,7 @@ public static class Choices
     private static ChoiceFacts Stood(Trial trial, Standings standings, int position)
     {
         var exercise = trial.Situation.Catalogue.Exercises[position];
-        return new ChoiceFacts(exercise.Id, exercise.Family, standings.PlaceOf(position), standings.IsOpen(position), [.. trial.Engine.Explain(position).SkipLast(1).Select(c => c.Points.Thousandths)]);
+        return new ChoiceFacts(exercise.Id, exercise.Family, standings.PlaceOf(position), standings.IsOpen(position), SoreRegions.Of(trial.Situation).LoadedBy(position), [.. trial.Engine.Explain(position).SkipLast(1).Select(c => c.Points.Thousandths)]);
     }
 
     private static WorkFacts Work(Situation situation, Exercise exercise)

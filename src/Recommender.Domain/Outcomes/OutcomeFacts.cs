@@ -14,8 +14,9 @@ public sealed record OutcomeFacts(string Kind, ChoiceFacts Picked, ChoiceFacts? 
 /// <param name="Family">Variant family.</param>
 /// <param name="Place">1 for the first pick; 0 where it was none.</param>
 /// <param name="IsOpen">Whether it passed every gate.</param>
+/// <param name="LoadsSore">Whether it loads what is sore; null where nothing is.</param>
 /// <param name="Points">Thousandths of every factor but the learned one, in the order of the engine.</param>
-public sealed record ChoiceFacts(string Exercise, string Family, int Place, bool IsOpen, IReadOnlyList<int> Points);
+public sealed record ChoiceFacts(string Exercise, string Family, int Place, bool IsOpen, bool? LoadsSore, IReadOnlyList<int> Points);
 
 /// <summary>What work loads, for cautions.</summary>
 /// <param name="Exercise">Exercise that was done.</param>

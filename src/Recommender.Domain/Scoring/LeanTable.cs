@@ -18,13 +18,7 @@ internal sealed class LeanTable
     private LeanTable(Preference preference, Edition edition)
     {
         var (numbers, bounds, catalogue) = (preference.Numbers, edition.Knowledge.Outcomes!.Bounds, edition.Catalogue);
-        Shares = [.. ScoringEngine.Factors.Select(f =>
-        {
-            var share = (int)decimal.Round(numbers.Factors.GetValueOrDefault(f.Id) * Thousand, MidpointRounding.AwayFromZero);
-            return f.Id == NeverLess || bounds.OnlyGrow.Contains(f.Id, StringComparer.Ordinal) ? Math.Max(0, share) : share;
-        })];
-        Shares[^1] = 0;
-        TissueCost = ScoringEngine.Factors.TakeWhile(f => f.Id != NeverLess).Count();
+        Shares = SharesOf(numbers, bounds);
         Families = [.. catalogue.Exercises.Select(e => Points.Of(numbers.Families.GetValueOrDefault(e.Family)).Thousandths)];
         Most = Points.Of(bounds.MostPoints).Thousandths;
         ShareLabels = [.. ScoringEngine.Factors.Select((f, i) => $"{catalogue.Vocabulary.Factors.Find(f.Id)!.Label} counts {(Shares[i] < 0 ? "less" : "more")} by {Math.Abs(Shares[i]) / 10m:0.#} %")];
@@ -43,7 +37,7 @@ internal sealed class LeanTable
     public int Most { get; }
 
     /// <summary>Which factor is the cost of load on tissue.</summary>
-    public int TissueCost { get; }
+    public int TissueCost { get; } = ScoringEngine.Factors.TakeWhile(f => f.Id != NeverLess).Count();
 
     /// <summary>The table of a preference on an edition whose rules know of learning.</summary>
     public static LeanTable Of(Preference preference, Edition edition)
@@ -66,4 +60,27 @@ internal sealed class LeanTable
     /// <param name="factor">Factor, in the order of the engine.</param>
     /// <param name="thousandths">Its points.</param>
     public int Part(int factor, int thousandths) => (int)((long)Shares[factor] * thousandths / Thousand);
+
+    /// <summary>Held to the bound.</summary>
+    public int Bounded(int lean) => Math.Clamp(lean, -Most, Most);
+
+    /// <summary>What is left of a lean while something is sore.</summary>
+    /// <param name="lean">Thousandths.</param>
+    /// <param name="growth">Of them, those that make the tissue cost larger.</param>
+    /// <param name="loadsSore">Whether the exercise loads what is sore; null where nothing is.</param>
+    public static int Held(int lean, int growth, bool? loadsSore) => loadsSore switch { null => lean, true => growth, false => Math.Max(0, lean) };
+
+    /// <summary>[factor] thousandths of the factor's points that are added: those that may only grow are not taken from.</summary>
+    public static int[] SharesOf(PreferenceNumbers numbers, PreferenceBounds bounds)
+    {
+        var shares = new int[ScoringEngine.Factors.Count];
+        for (var f = 0; f < shares.Length - 1; f++)
+        {
+            var id = ScoringEngine.Factors[f].Id;
+            var share = (int)decimal.Round(numbers.Factors.GetValueOrDefault(id) * Thousand, MidpointRounding.AwayFromZero);
+            shares[f] = id == NeverLess || bounds.OnlyGrow.Contains(id, StringComparer.Ordinal) ? Math.Max(0, share) : share;
+        }
+
+        return shares;
+    }
 }

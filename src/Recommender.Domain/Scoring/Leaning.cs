@@ -15,13 +15,13 @@ internal sealed class Leaning
 {
     private readonly LeanTable table;
     private readonly ExerciseCatalogue catalogue;
-    private readonly int[] sore; // regions
+    private readonly SoreRegions sore;
 
     private Leaning(LeanTable table, Situation situation)
     {
         this.table = table;
         catalogue = situation.Catalogue;
-        sore = [.. situation.Complaints.SelectMany(c => c.Region.Covers.Count == 0 ? [c.Region.Id] : c.Region.Covers).Distinct(StringComparer.Ordinal).Select(catalogue.Vocabulary.Regions.IndexOf)];
+sore = SoreRegions.Of(situation);
     }
 
     /// <summary>Which factor is the cost of load on tissue.</summary>
@@ -40,7 +40,7 @@ internal sealed class Leaning
     /// <param name="position">Catalogue position.</param>
     /// <param name="parts">Sum of the factors' parts.</param>
     /// <param name="growth">Of them, the tissue cost's.</param>
-    public int Total(int position, int parts, int growth) => Bounded(Held(position, parts + table.Families[position], growth));
+    public int Total(int position, int parts, int growth) => table.Bounded(LeanTable.Held(parts + table.Families[position], growth, sore.LoadedBy(position)));
 
     /// <summary>The same, each part noted.</summary>
     /// <param name="position">Catalogue position.</param>
@@ -65,13 +65,14 @@ internal sealed class Leaning
             sum += family;
         }
 
-        var held = Held(position, sum, table.Part(table.TissueCost, points[table.TissueCost]));
+        var loads = sore.LoadedBy(position);
+        var held = LeanTable.Held(sum, table.Part(table.TissueCost, points[table.TissueCost]), loads);
         if (held != sum)
         {
-            Write("lean-sore", Loads(position) ? "While something is sore, nothing speaks for what loads it" : "While something is sore, nothing speaks against what spares it", held - sum, ref sink);
+            Write("lean-sore", loads == true ? "While something is sore, nothing speaks for what loads it" : "While something is sore, nothing speaks against what spares it", held - sum, ref sink);
         }
 
-        if (Bounded(held) is var bounded && bounded != held)
+        if (table.Bounded(held) is var bounded && bounded != held)
         {
             Write("lean-bound", $"Held to {table.Most / 1000m:0.###} points", bounded - held, ref sink, Math.Abs(held) / 1000m, table.Most / 1000m);
         }
@@ -81,23 +82,5 @@ internal sealed class Leaning
     {
         sink.Add(thousandths);
         sink.Note(code, label, thousandths, Basis.CommonPractice, null, value, limit);
-    }
-
-    private int Held(int position, int lean, int growth) => sore.Length == 0 ? lean : Loads(position) ? growth : Math.Max(0, lean);
-
-    private int Bounded(int lean) => Math.Clamp(lean, -table.Most, table.Most);
-
-    private bool Loads(int position)
-    {
-        var loads = catalogue.TissueHigh.AsSpan(position * catalogue.RegionCount, catalogue.RegionCount);
-        foreach (var region in sore)
-        {
-            if (region >= 0 && loads[region] > 0)
-            {
-                return true;
-            }
-        }
-
-        return false;
     }
 }

@@ -51,6 +51,20 @@ internal static class OutcomeSql
         ORDER BY o.decision_id, o.exercise
         """;
 
+    public const string Page = $"""
+        SELECT {Columns}
+        FROM outcomes o
+        WHERE o.organisation = @organisation AND (o.decision_id, o.exercise) > (@decisionId, @exercise) AND {IsLast}
+        ORDER BY o.decision_id, o.exercise
+        LIMIT @limit
+        """;
+
+    public const string Organisations = """
+        SELECT DISTINCT organisation
+        FROM outcomes
+        ORDER BY organisation
+        """;
+
     public const string OfAthlete = """
         SELECT decision_id AS DecisionId, exercise AS Exercise, entry AS Entry, report AS Report, facts AS Facts
         FROM outcomes

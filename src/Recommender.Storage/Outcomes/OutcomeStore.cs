@@ -7,6 +7,8 @@ namespace Recommender.Storage.Outcomes;
 /// <param name="store">The open store.</param>
 public sealed class OutcomeStore(SqliteStore store)
 {
+    private const int PageLength = 2000;
+
     /// <summary>Appends a report as the last one about its pick; the same report as the last changes nothing.</summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="outcome">The report; its entry is given here.</param>
@@ -52,6 +54,24 @@ public sealed class OutcomeStore(SqliteStore store)
     /// <summary>The last report about every pick, decision after decision, oldest decision first.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public Task<IReadOnlyList<StoredOutcome>> All(string organisation) => Read(OutcomeSql.All, new { organisation });
+
+    /// <summary>The same in pages, so that a season's reports need not be in memory at once.</summary>
+    /// <param name="organisation">Whose.</param>
+    /// <param name="take">Takes a page.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task Each(string organisation, Action<IReadOnlyList<StoredOutcome>> take)
+    {
+        var (decisionId, exercise) = ("", "");
+        while (await Read(OutcomeSql.Page, new { organisation, decisionId, exercise, limit = PageLength }).ConfigureAwait(false) is { Count: > 0 } page)
+        {
+            take(page);
+            (decisionId, exercise) = (page[^1].DecisionId, page[^1].Exercise);
+        }
+    }
+
+    /// <summary>Organisations that have reports.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<IReadOnlyList<string>> Organisations() => [.. await store.Use(c => c.QueryAsync<string>(OutcomeSql.Organisations)).ConfigureAwait(false)];
 
     /// <summary>Erases what is personal in an athlete's reports; that a pick was used, swapped or declined stays.</summary>
     /// <param name="organisation">Whose.</param>

@@ -120,7 +120,7 @@ public sealed class LeaningTests
     [Fact]
     public void Comparison_counterfactuals_and_sensitivity_still_add_up()
     {
-        var preference = Preferences.Single(seed: "0000000000001");
+        var preference = Preferences.Single(p => p.Numbers.Families.Count > 0, seed: "0000000000001");
         var request = Reading(RequestBuilder.For().Sore("patellar-tendon", 3, "left"), preference);
         var question = new RecommendationAsked(request);
         var answer = Stages.Answer(request);
