@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Dapper;
 using Npgsql;
+using Recommender.Storage.Backups;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Engines;
 
@@ -89,6 +90,30 @@ public sealed class PostgresStore : Store
 
     // Rows are written anew here and the old ones make room when the server cleans up; nobody who asks is given them meanwhile.
     internal override Task ForgetErased(DbConnection connection) => Task.CompletedTask;
+
+    internal override DbTransaction BeginSnapshot(DbConnection connection)
+    {
+        var transaction = connection.BeginTransaction(System.Data.IsolationLevel.RepeatableRead);
+        connection.Execute("SET TRANSACTION READ ONLY; SET LOCAL idle_in_transaction_session_timeout = 0", transaction: transaction);
+        return transaction;
+    }
+
+    internal override void CopyTo(string folder) => UseNow(from =>
+    {
+        using var file = SqliteStore.Open(folder);
+        using var to = file.Connect();
+        using var snapshot = BeginSnapshot(from);
+        using var transaction = to.BeginTransaction();
+        TableCopy.Run(this, from, snapshot, file, to, transaction);
+        transaction.Commit();
+        return true;
+    });
+
+    internal override IReadOnlyList<StoredTable> Tables(DbConnection connection) => PostgresTables.Of((NpgsqlConnection)connection);
+
+    internal override void InsertAll(DbConnection connection, DbTransaction transaction, StoredTable table, IEnumerable<object[]> rows) => PostgresTables.Fill((NpgsqlConnection)connection, table, rows);
+
+    internal override void ContinueNumbers(DbConnection connection, DbTransaction transaction) => PostgresTables.ContinueNumbers((NpgsqlConnection)connection, (NpgsqlTransaction)transaction);
 
     /// <inheritdoc/>
     protected override DbConnection Open() => source.OpenConnection();

@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Dapper;
 using Microsoft.Data.Sqlite;
+using Recommender.Storage.Backups;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Engines;
 
@@ -9,7 +10,8 @@ namespace Recommender.Storage;
 /// <summary>The embedded store: one SQLite file in write-ahead mode, every commit flushed to disk.</summary>
 public sealed class SqliteStore : Store
 {
-    private const string FileName = "recommender.db";
+    /// <summary>Name of the file in its folder.</summary>
+    internal const string FileName = "recommender.db";
 
     /// <summary>SQLITE_CONSTRAINT: what was to be stored is at fault, not the store.</summary>
     private const int Constraint = 19;
@@ -74,6 +76,21 @@ public sealed class SqliteStore : Store
 
     // What was erased is overwritten in the file (secure_delete) and must not live on in the write-ahead log.
     internal override Task ForgetErased(DbConnection connection) => connection.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)");
+
+    internal override DbTransaction BeginSnapshot(DbConnection connection) => BeginLookUp(connection);
+
+    // Written anew, so that no page is in it that was given up.
+    internal override void CopyTo(string folder) => UseNow(c => c.Execute("VACUUM INTO @file", new { file = Path.Combine(folder, FileName) }, commandTimeout: 0));
+
+    internal override IReadOnlyList<StoredTable> Tables(DbConnection connection) => SqliteTables.Of((SqliteConnection)connection);
+
+    internal override void InsertAll(DbConnection connection, DbTransaction transaction, StoredTable table, IEnumerable<object[]> rows) =>
+        SqliteTables.Fill((SqliteConnection)connection, (SqliteTransaction)transaction, table, rows);
+
+    internal override void ContinueNumbers(DbConnection connection, DbTransaction transaction)
+    {
+        // The file itself keeps the highest number.
+    }
 
     /// <summary>Flushing, and overwriting what is deleted, are set on each connection, since SQLite keeps them per connection.</summary>
     protected override DbConnection Open()

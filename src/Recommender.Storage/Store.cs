@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Dapper;
+using Recommender.Storage.Backups;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Engines;
 
@@ -96,6 +97,21 @@ public abstract class Store : IDisposable
 
     /// <summary>After an erasure was committed: leaves as little of it behind on the disk as the engine allows.</summary>
     internal abstract Task ForgetErased(DbConnection connection);
+
+    /// <summary>A transaction whose reads all show one moment of the store, however long they take.</summary>
+    internal abstract DbTransaction BeginSnapshot(DbConnection connection);
+
+    /// <summary>Copies one moment of the store into a new SQLite file in a folder.</summary>
+    internal abstract void CopyTo(string folder);
+
+    /// <summary>All tables but the list of migrations, each after those that it refers to.</summary>
+    internal abstract IReadOnlyList<StoredTable> Tables(DbConnection connection);
+
+    /// <summary>Fills an empty table.</summary>
+    internal abstract void InsertAll(DbConnection connection, DbTransaction transaction, StoredTable table, IEnumerable<object[]> rows);
+
+    /// <summary>After tables were filled: rows that the engine numbers go on after the last.</summary>
+    internal abstract void ContinueNumbers(DbConnection connection, DbTransaction transaction);
 
     /// <summary>A new open connection.</summary>
     protected abstract DbConnection Open();

@@ -21,10 +21,6 @@ public sealed class SqliteSharedCommitTests() : SharedCommitTests(Engine.Sqlite)
 
 public sealed class PostgresSharedCommitTests() : SharedCommitTests(Engine.Postgres);
 
-public sealed class SqliteKilledProgramTests() : KilledProgramTests(Engine.Sqlite);
-
-public sealed class PostgresKilledProgramTests() : KilledProgramTests(Engine.Postgres);
-
 public sealed class PostgresChainVerifierTests() : ChainVerifierTests(Engine.Postgres);
 
 public sealed class SqliteChainVerifierTests() : ChainVerifierTests(Engine.Sqlite)
