@@ -1,5 +1,7 @@
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Storage;
+using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Versioning;
@@ -27,6 +29,9 @@ public static class Services
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();
+        services.AddSingleton<AccessKeyStore>();
+        services.AddSingleton<ProtectionKeyStore>();
+        services.AddSingleton<AccessKeys>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();

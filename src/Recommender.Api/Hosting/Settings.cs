@@ -1,5 +1,3 @@
-using System.Net;
-
 namespace Recommender.Api.Hosting;
 
 /// <summary>Settings, from environment, arguments or appsettings.json.</summary>
@@ -17,22 +15,10 @@ public sealed record Settings(string DataFolder, string StorageFolder)
             throw new InvalidSettingException($"Storage__Provider is \"{provider}\"; this version has sqlite.");
         }
 
-        foreach (var url in (configuration["Urls"] ?? "").Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
-        {
-            if (!IsLoopback(url))
-            {
-                throw new InvalidSettingException($"Urls holds {url}; without access keys the service listens on loopback only, for example http://127.0.0.1:5080.");
-            }
-        }
-
         return new Settings(
             configuration["Data:Path"] ?? Path.Combine(AppContext.BaseDirectory, "data"),
             configuration["Storage:Path"] ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create), "track-accessory-recommender"));
     }
-
-    private static bool IsLoopback(string url) =>
-        Uri.TryCreate(url, UriKind.Absolute, out var address)
-        && (address.Host == "localhost" || (IPAddress.TryParse(address.Host.Trim('[', ']'), out var ip) && IPAddress.IsLoopback(ip)));
 }
 
 /// <summary>A setting cannot be used.</summary>
