@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Connections;
+using Recommender.Api.Access;
 using Recommender.Api.Athletes;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Commands;
@@ -33,16 +34,29 @@ if (args is [VerifyCommand.Name, ..])
     return await VerifyCommand.Run(builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [KeysCommand.Name, ..])
+{
+    return await KeysCommand.Run(args, builder.Configuration, Console.Out, Console.Error, TimeProvider.System);
+}
+
 try
 {
-    builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+    var access = AccessSettings.Of(builder.Configuration);
+    builder.WebHost.ConfigureKestrel(RequestSizes.Limit);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+    builder.Services.AddAccess(access);
     builder.Services.AddOpenApiDocument();
-    builder.Services.AddPages(keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
+    builder.Services.AddPages();
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
+    app.UseForwarding(access);
+    app.UseSecurityHeaders();
     app.UseProblems();
+    app.UseHeadAndOptions();
+    app.UseRouting();
+    app.UseAccess(access);
+    app.UseAcceptable();
     app.UsePages();
     app.MapOpenApiDocument();
     app.MapHealth();
@@ -59,6 +73,7 @@ try
     app.MapOutcomes();
     app.MapPreferences();
     app.MapAthletes();
+    app.MapKeys();
     app.MapPages();
     await app.RunAsync();
     return 0;

@@ -45,6 +45,8 @@ namespace Recommender.Answers.Wire;
 [JsonSerializable(typeof(PreferenceInForce))]
 [JsonSerializable(typeof(VerifyRequest))]
 [JsonSerializable(typeof(ReplayRequest))]
+[JsonSerializable(typeof(KeyRequest))]
+[JsonSerializable(typeof(RotationRequest))]
 [JsonSerializable(typeof(CatalogueDraft))]
 [JsonSerializable(typeof(RulesDraft))]
 [JsonSerializable(typeof(CurrentVersion))]

@@ -1,5 +1,7 @@
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Answers.Learned;
+using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Outcomes;
@@ -35,6 +37,9 @@ public static class Services
         services.AddSingleton<LearnedPreferences>();
         services.AddSingleton<ReadFacts>();
         services.AddSingleton<ReportOutcome>();
+        services.AddSingleton<AccessKeyStore>();
+        services.AddSingleton<ProtectionKeyStore>();
+        services.AddSingleton<AccessKeys>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();
