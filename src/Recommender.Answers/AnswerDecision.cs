@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
@@ -13,8 +14,9 @@ namespace Recommender.Answers;
 /// <param name="kind">Kind of decision.</param>
 /// <param name="editions">Gives the edition in force.</param>
 /// <param name="log">Keeps decisions.</param>
+/// <param name="facts">Reads what a request does not say itself.</param>
 /// <param name="clock">Gives the time of a record.</param>
-public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> kind, EditionInForce editions, IDecisionLog log, TimeProvider clock)
+public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> kind, EditionInForce editions, IDecisionLog log, ReadFacts facts, TimeProvider clock)
     where TRequest : class
     where TAnswer : class, IDecided
 {
@@ -33,6 +35,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         }
 
         var now = clock.GetUtcNow();
+        request = await Reading(organisation, request, edition, now).ConfigureAwait(false);
         var answer = Compute(request, edition, now);
         var sent = AnswerBytes.Of(answer, kind);
         var record = RecordMaker.Make(organisation, kind, request, answer, sent, now);
@@ -64,9 +67,10 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
                 continue;
             }
 
-            var answer = Compute(request!, edition, now);
+            var reading = await Reading(organisation, request!, edition, now).ConfigureAwait(false);
+            var answer = Compute(reading, edition, now);
             var sent = AnswerBytes.Of(answer, kind);
-            records.Add(RecordMaker.Make(organisation, kind, request!, answer, sent, now));
+            records.Add(RecordMaker.Make(organisation, kind, reading, answer, sent, now));
             outcomes.Add(new DecisionOutcome<TAnswer>([], answer, sent, false));
         }
 
@@ -75,15 +79,19 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         return new BatchOutcome(bytes, !stored);
     }
 
+    private async Task<TRequest> Reading(string organisation, TRequest request, Edition edition, DateTimeOffset now) =>
+        kind.Reading(request, await facts.For(organisation, kind.ContextOf(request), edition, now).ConfigureAwait(false));
+
     private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) => kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
 }
 
 /// <summary>Answers recommendations.</summary>
 /// <param name="editions">Gives the edition in force.</param>
 /// <param name="log">Keeps decisions.</param>
+/// <param name="facts">Reads what a request does not say itself.</param>
 /// <param name="clock">Gives the time of a record.</param>
-public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, TimeProvider clock)
-    : AnswerDecision<RecommendationRequest, Answer>(DecisionKind.Recommendation, editions, log, clock);
+public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, ReadFacts facts, TimeProvider clock)
+    : AnswerDecision<RecommendationRequest, Answer>(DecisionKind.Recommendation, editions, log, facts, clock);
 
 /// <summary>Writes answers into a buffer that each thread keeps.</summary>
 internal static class AnswerBytes

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
@@ -10,8 +11,9 @@ namespace Recommender.Answers;
 /// <summary>Saves a profile, and erases an athlete.</summary>
 /// <param name="athletes">Keeps profiles.</param>
 /// <param name="log">Keeps decisions.</param>
+/// <param name="outcomes">Keeps reports.</param>
 /// <param name="clock">Gives the time of a profile.</param>
-public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, TimeProvider clock)
+public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportOutcome outcomes, TimeProvider clock)
 {
     private const int LongestName = 100;
 
@@ -47,13 +49,14 @@ public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, TimePro
         return (json, await athletes.Save(organisation, profile.Ref, System.Text.Encoding.UTF8.GetString(json), clock.GetUtcNow()).ConfigureAwait(false));
     }
 
-    /// <summary>Erases an athlete: the profile, what is personal in decisions, and the answers under the keys of the athlete's requests. The chain of decisions holds.</summary>
+    /// <summary>Erases an athlete: the profile, what is personal in decisions and in reports about their picks, and the answers under the keys of the athlete's requests. The chain of decisions holds.</summary>
     /// <returns>Whether there was anything of this athlete.</returns>
     /// <exception cref="StoreUnavailableException">It could not all be erased; erasing again goes on.</exception>
     public async Task<bool> Erase(string organisation, string reference)
     {
         // The profile goes last, so that an erasure that broke off still finds the athlete.
+        var reports = await outcomes.Erase(organisation, reference).ConfigureAwait(false);
         var decisions = await log.Erase(organisation, reference).ConfigureAwait(false);
-        return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0;
+        return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0 || reports > 0;
     }
 }

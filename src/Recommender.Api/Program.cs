@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Connections;
+using Recommender.Api.Access;
 using Recommender.Api.Athletes;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Commands;
@@ -6,6 +7,8 @@ using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
+using Recommender.Api.Outcomes;
+using Recommender.Api.Preferences;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Sessions;
@@ -36,16 +39,29 @@ if (args is [BackupCommand.Name or RestoreCommand.Name, ..])
     return args[0] == BackupCommand.Name ? BackupCommand.Run(args, builder.Configuration, Console.Out, Console.Error) : await RestoreCommand.Run(args, builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [KeysCommand.Name, ..])
+{
+    return await KeysCommand.Run(args, builder.Configuration, Console.Out, Console.Error, TimeProvider.System);
+}
+
 try
 {
-    builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+    var access = AccessSettings.Of(builder.Configuration);
+    builder.WebHost.ConfigureKestrel(RequestSizes.Limit);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+    builder.Services.AddAccess(access);
     builder.Services.AddOpenApiDocument();
-    builder.Services.AddPages(FormKeys.KeptBy(Settings.Of(builder.Configuration)));
+    builder.Services.AddPages();
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
+    app.UseForwarding(access);
+    app.UseSecurityHeaders();
     app.UseProblems();
+    app.UseHeadAndOptions();
+    app.UseRouting();
+    app.UseAccess(access);
+    app.UseAcceptable();
     app.UsePages();
     app.MapOpenApiDocument();
     app.MapHealth();
@@ -59,7 +75,10 @@ try
     app.MapReplay();
     app.MapVersions();
     app.MapDecisionAudit();
+    app.MapOutcomes();
+    app.MapPreferences();
     app.MapAthletes();
+    app.MapKeys();
     app.MapPages();
     await app.RunAsync();
     return 0;

@@ -23,9 +23,6 @@ public sealed class StoreAddress
         return new StoreAddress(null, connectionString);
     }
 
-    /// <summary>Whether several replicas of the service may be on it.</summary>
-    public bool IsShared => connectionString is not null;
-
     /// <summary>Opens the store, making its tables where they are missing.</summary>
     /// <exception cref="StoreUnavailableException">It cannot be opened.</exception>
     public Store Open() => connectionString is null ? SqliteStore.Open(folder!) : PostgresStore.Open(connectionString);

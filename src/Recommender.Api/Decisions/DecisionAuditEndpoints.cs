@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
@@ -73,8 +74,7 @@ public static class DecisionAuditEndpoints
             return Problem.Of(ProblemTypes.Malformed, query.Faults);
         }
 
-        // Open use on loopback, before there are keys, counts as every scope, the audit's too.
-        return await audit.Change(context.Caller().Organisation, id, query["exercise"], mayLowerPain: true) switch
+        return await audit.Change(context.Caller().Organisation, id, query["exercise"], mayLowerPain: context.Caller().May(Scopes.Audit)) switch
         {
             null => Problem.Of(ProblemTypes.NotFound, NoDecision),
             { Answer: { } answer } => new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(answer, WireJson.Default.CounterfactualsAnswer)),

@@ -1,6 +1,11 @@
 using Recommender.Answers;
+using Recommender.Answers.Access;
+using Recommender.Answers.Learned;
+using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
 
 namespace Recommender.Api.Hosting;
@@ -27,6 +32,15 @@ public static class Services
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();
+        services.AddSingleton<OutcomeStore>();
+        services.AddSingleton<PreferenceStore>();
+        services.AddSingleton<PreferencesInForce>();
+        services.AddSingleton<LearnedPreferences>();
+        services.AddSingleton<ReadFacts>();
+        services.AddSingleton<ReportOutcome>();
+        services.AddSingleton<AccessKeyStore>();
+        services.AddSingleton<ProtectionKeyStore>();
+        services.AddSingleton<AccessKeys>();
         services.AddSingleton<AnswerRecommendation>();
         services.AddSingleton<AnswerSubstitution>();
         services.AddSingleton<AnswerSession>();

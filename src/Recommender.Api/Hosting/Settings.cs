@@ -1,4 +1,3 @@
-using System.Net;
 using Recommender.Storage;
 
 namespace Recommender.Api.Hosting;
@@ -20,14 +19,6 @@ public sealed record Settings(string DataFolder, string StorageFolder, StoreAddr
     /// <exception cref="InvalidSettingException">One cannot be used.</exception>
     public static Settings Of(IConfiguration configuration)
     {
-        foreach (var url in (configuration["Urls"] ?? "").Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
-        {
-            if (!IsLoopback(url))
-            {
-                throw new InvalidSettingException($"Urls holds {url}; without access keys the service listens on loopback only, for example http://127.0.0.1:5080.");
-            }
-        }
-
         var storageFolder = configuration["Storage:Path"] ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create), "track-accessory-recommender");
         return new Settings(configuration["Data:Path"] ?? Path.Combine(AppContext.BaseDirectory, "data"), storageFolder, StoreOf(configuration, storageFolder))
         {
@@ -62,10 +53,6 @@ public sealed record Settings(string DataFolder, string StorageFolder, StoreAddr
             throw new InvalidSettingException($"Storage__ConnectionString names no PostgreSQL database: {e.Message}");
         }
     }
-
-    private static bool IsLoopback(string url) =>
-        Uri.TryCreate(url, UriKind.Absolute, out var address)
-        && (address.Host == "localhost" || (IPAddress.TryParse(address.Host.Trim('[', ']'), out var ip) && IPAddress.IsLoopback(ip)));
 }
 
 /// <summary>A setting cannot be used.</summary>

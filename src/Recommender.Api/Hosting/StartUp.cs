@@ -1,19 +1,26 @@
 using Recommender.Answers;
 using Recommender.Answers.Access;
+using Recommender.Api.Access;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Versioning;
 
 namespace Recommender.Api.Hosting;
 
-/// <summary>What must be right before the first request: knowledge, store, demo squad.</summary>
+/// <summary>What must be right before the first request: keys where others can reach the service, knowledge, store, demo squad.</summary>
 public static class StartUp
 {
     /// <summary>Reads the knowledge, opens the store, loads the demo squad once, and makes the text that answers are packed with; that answers a few requests, so the first caller need not wait for the compiler.</summary>
+    /// <exception cref="InvalidSettingException">Others can reach the service and there is no key.</exception>
     /// <exception cref="Domain.Knowledge.InvalidKnowledgeException">The knowledge cannot be used.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be opened.</exception>
     public static async Task Prepare(IServiceProvider services)
     {
         var settings = services.GetRequiredService<Settings>();
+        if (services.GetRequiredService<AccessSettings>().Reachable is { } url && !await services.GetRequiredService<AccessKeys>().AnyUsable().ConfigureAwait(false))
+        {
+            throw new InvalidSettingException($"Other machines can reach {url}, and there is no key that holds. Make one first: {AccessSettings.FirstKey}. Or listen on loopback only, for example http://127.0.0.1:5080.");
+        }
+
         var start = services.GetRequiredService<KnowledgeAtStart>();
         _ = services.GetRequiredService<IDecisionLog>();
         await services.GetRequiredService<DemoSquad>().Load(Path.Combine(settings.DataFolder, "demo", "squad.json"), Caller.LocalOrganisation).ConfigureAwait(false);

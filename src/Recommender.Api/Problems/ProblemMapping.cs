@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Diagnostics;
 using Recommender.Answers;
+using Recommender.Api.Hosting;
 using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
@@ -50,6 +51,8 @@ public static partial class ProblemMapping
                 return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:
                 return Problem.Of(ProblemTypes.TooLarge, "The body is larger than this service reads.");
+            case BadHttpRequestException { StatusCode: StatusCodes.Status408RequestTimeout }:
+                return Problem.Of(ProblemTypes.TooSlow, $"The body did not come within {BodyReader.Patience.TotalSeconds} seconds; send it again, faster.");
             case BadHttpRequestException:
                 return Problem.Of(ProblemTypes.Malformed, "The request broke off or breaks HTTP.");
             default:

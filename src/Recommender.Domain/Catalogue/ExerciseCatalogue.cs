@@ -201,6 +201,20 @@ public sealed class ExerciseCatalogue
         return 0;
     }
 
+    /// <summary>Whether the exercise trains at least one of some qualities strongly: so it answers what a coach asked for.</summary>
+    public bool IsStrongForAny(int position, IReadOnlyList<int> qualities)
+    {
+        for (var i = 0; i < qualities.Count; i++)
+        {
+            if (RatingOf(position, qualities[i]) >= QualityRating.Strong)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>The load of the exercise on a region, its own or, where it states none, the one it leans on; null when not loaded.</summary>
     public static TissueLoad? LoadOn(Exercise exercise, RegionTerm region) =>
         exercise.TissueLoad.TryGetValue(region.Id, out var own) ? own

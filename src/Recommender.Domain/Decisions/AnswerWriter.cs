@@ -42,7 +42,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             Assumed = situation.Assumed,
             Referral = eligibility.Limits.Referral,
             Cautions = Cautions(status, leftOut, picks, whyNothing),
-            Versions = new VersionStamp(RecommendationPipeline.Engine, situation.Edition.CatalogueVersion, situation.Edition.RulesVersion, null),
+            Versions = new VersionStamp(RecommendationPipeline.Engine, situation.Edition.CatalogueVersion, situation.Edition.RulesVersion, situation.Preference?.Version),
         };
     }
 

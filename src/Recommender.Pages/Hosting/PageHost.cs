@@ -12,14 +12,17 @@ public sealed class PageHost
     private Caller? caller;
     private Edition? edition;
 
-    /// <summary>Who looks.</summary>
-    public Caller Caller => caller ?? throw new InvalidOperationException("The page was not opened for a caller.");
+    /// <summary>Who looks; null on a page that is shown to anybody.</summary>
+    public Caller? Viewer => caller;
 
     /// <summary>The organisation that asks.</summary>
-    public string Organisation => Caller.Organisation;
+    public string Organisation => caller?.Organisation ?? throw new InvalidOperationException("The page was not opened for a caller.");
 
     /// <summary>The edition in force; taken once a page.</summary>
     public Edition Edition => edition ?? throw new InvalidOperationException("The page was not opened for a caller.");
+
+    /// <summary>Says who looks at a page that shows nothing of anybody.</summary>
+    internal void Greet(Caller? viewer) => caller ??= viewer;
 
     /// <summary>Fills it before a page answers.</summary>
     internal static async ValueTask<object?> Open(EndpointFilterInvocationContext call, EndpointFilterDelegate next)

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -11,8 +12,10 @@ using Recommender.Pages.Decisions;
 using Recommender.Pages.Exercises;
 using Recommender.Pages.Season;
 using Recommender.Pages.Sessions;
+using Recommender.Pages.SignIn;
 using Recommender.Pages.Squad;
 using Recommender.Pages.Versions;
+using Recommender.Storage.Access;
 
 namespace Recommender.Pages.Hosting;
 
@@ -21,8 +24,7 @@ public static class PageServices
 {
     /// <summary>Registers what pages need beside the answers.</summary>
     /// <param name="services">Services.</param>
-    /// <param name="keepKeys">Says where the keys of form tokens are kept, so that a form outlives a restart and any replica takes it.</param>
-    public static void AddPages(this IServiceCollection services, Action<IDataProtectionBuilder> keepKeys)
+    public static void AddPages(this IServiceCollection services)
     {
         services.AddRazorComponents();
         services.AddResponseCompression(o =>
@@ -37,7 +39,8 @@ public static class PageServices
             o.FormFieldName = FormToken.Field;
             o.SuppressXFrameOptionsHeader = true;
         });
-        keepKeys(services.AddDataProtection().SetApplicationName("track-accessory-recommender"));
+        services.AddDataProtection().SetApplicationName("track-accessory-recommender");
+        services.AddOptions<KeyManagementOptions>().Configure<ProtectionKeyStore, TimeProvider>((o, store, clock) => o.XmlRepository = new StoredProtectionKeys(store, clock));
         services.AddScoped<PageHost>();
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();
@@ -57,6 +60,7 @@ public static class PageServices
     {
         var pages = routes.MapGroup("").ExcludeFromDescription().AddEndpointFilter(PageHeaders.Set);
         PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<KnowledgeAtStart>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        SignInEndpoints.Map(pages);
         pages = pages.MapGroup("").AddEndpointFilter(PageHost.Open);
         AskEndpoints.Map(pages);
         AnswerEndpoints.Map(pages);

@@ -14,6 +14,8 @@ public sealed class KnowledgeReader
     private const string ModelSchema = "tissue-load-model";
     private const string PlanningSchema = "planning";
     private const string PlanningFile = "rules/planning.json";
+    private const string OutcomesSchema = "outcomes";
+    private const string OutcomesFile = "rules/outcomes.json";
     private static readonly string[] SchemaNames =
         ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session", "audit", "questions"];
 
@@ -101,6 +103,9 @@ public sealed class KnowledgeReader
 
         // No answer rests on it, so rules that were published without it stay in force.
         var planning = HasPlanning ? One<PlanningRules>(PlanningFile, PlanningSchema, ruleFiles) : null;
+
+        // Without it nothing is learned, as when those rules were published.
+        var outcomes = HasOutcomes ? One<OutcomeRules>(OutcomesFile, OutcomesSchema, ruleFiles) : null;
         Stop(ofShape: true);
 
         (catalogueText, rulesText) = (TextOf(catalogueFiles), TextOf(ruleFiles));
@@ -118,7 +123,7 @@ public sealed class KnowledgeReader
         }
 
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
-            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning);
+            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning, outcomes);
         if (!trusted)
         {
             faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
@@ -142,7 +147,7 @@ public sealed class KnowledgeReader
             return;
         }
 
-        foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []))
+        foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []).Concat(HasOutcomes ? [OutcomesSchema] : []))
         {
             var path = $"schemas/{name}.schema.json";
             try
@@ -237,6 +242,8 @@ public sealed class KnowledgeReader
 
     /// <summary>Models are no must: without them what was not measured is what was agreed.</summary>
     private bool HasPlanning => source.Below("rules").Contains(PlanningFile, StringComparer.Ordinal);
+
+    private bool HasOutcomes => source.Below("rules").Contains(OutcomesFile, StringComparer.Ordinal);
 
     private bool HasModels => source.Below("models").Count > 0;
 

@@ -28,7 +28,7 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     /// <summary>Puts stand-ins where the service would have its own.</summary>
     public Action<IServiceCollection>? Replace { get; init; }
 
-    /// <summary>Settings of the service beside its folder, such as another store.</summary>
+    /// <summary>Settings beside the store's folder.</summary>
     public IReadOnlyDictionary<string, string> Settings { get; init; } = new Dictionary<string, string>();
 
     /// <summary>Folder of the store.</summary>
