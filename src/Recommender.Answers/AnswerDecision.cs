@@ -75,7 +75,13 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         return new BatchOutcome(bytes, !stored);
     }
 
-    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) => kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) 
+    {
+        using var step = AnswerMetrics.Compute(kind.Id);
+        var answer = kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+        step.Answered(answer);
+        return answer;
+    }
 }
 
 /// <summary>Answers recommendations.</summary>

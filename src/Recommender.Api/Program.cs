@@ -6,6 +6,8 @@ using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
+using Recommender.Api.Operations;
+using Recommender.Api.Overload;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Sessions;
@@ -33,17 +35,26 @@ if (args is [VerifyCommand.Name, ..])
 
 try
 {
-    builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+    builder.WebHost.ConfigureKestrel(kestrel =>
+    {
+        kestrel.AddServerHeader = false;
+        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(15);
+    });
+    builder.Logging.AddChosenConsole(builder.Configuration);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+    builder.Services.AddOverload(builder.Configuration);
+    builder.Services.AddTelemetry(builder.Configuration);
     builder.Services.AddOpenApiDocument();
     builder.Services.AddPages(Organisation.Local, keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
     app.UseProblems();
+    app.UseOverload();
     app.UsePages();
     app.MapOpenApiDocument();
     app.MapHealth();
+    app.MapMetrics();
     app.MapVocabulary();
     app.MapExercises();
     app.MapNeeds();

@@ -1,5 +1,7 @@
 using System.Buffers;
+using Recommender.Api.Overload;
 using Recommender.Api.Problems;
+using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Hosting;
 
@@ -12,7 +14,7 @@ public static class BodyReader
     /// <summary>Largest body of a batch, bytes.</summary>
     public const int BatchLimit = 4 * 1024 * 1024;
 
-    /// <summary>The body, or a problem.</summary>
+    /// <summary>The body, or a problem; with the body a place to work on it.</summary>
     public static async ValueTask<(byte[] Body, Problem? Problem)> Read(HttpRequest request, int limit)
     {
         if (!request.HasJsonContentType())
@@ -46,7 +48,7 @@ public static class BodyReader
             {
                 var body = read.Buffer.ToArray();
                 reader.AdvanceTo(read.Buffer.End);
-                return (body, null);
+                return request.HttpContext.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? ([], Admission.Refusal) : (body, null);
             }
 
             reader.AdvanceTo(read.Buffer.Start, read.Buffer.End);

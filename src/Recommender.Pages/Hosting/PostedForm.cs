@@ -11,6 +11,7 @@ internal static class PostedForm
     /// <summary>The form; null when it is larger, or no form.</summary>
     /// <param name="context">The call.</param>
     /// <param name="limit">Most bytes.</param>
+    /// <exception cref="OverloadedException">It was read, and there is no place for the work.</exception>
     public static async Task<IFormCollection?> Read(HttpContext context, int limit)
     {
         if (!context.Request.HasFormContentType || context.Request.ContentLength > limit)
@@ -26,7 +27,8 @@ internal static class PostedForm
         context.Features.Set<IFormFeature>(new FormFeature(context.Request, new FormOptions { ValueCountLimit = MostFields, MultipartBodyLengthLimit = limit, BufferBodyLengthLimit = limit }));
         try
         {
-            return await context.Request.ReadFormAsync(context.RequestAborted).ConfigureAwait(false);
+            var form = await context.Request.ReadFormAsync(context.RequestAborted).ConfigureAwait(false);
+            return context.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? throw new OverloadedException() : form;
         }
         catch (Exception e) when (e is InvalidDataException or BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge })
         {

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Threading.Channels;
 using Dapper;
 using Microsoft.Data.Sqlite;
@@ -54,6 +55,7 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
 
     private async ValueTask<bool> Append(Pending pending)
     {
+        using var step = StoreMetrics.Append();
         try
         {
             return Interlocked.Add(ref bytesWaiting, pending.Bytes) > MostBytesWaiting ? throw new StoreUnavailableException("Too many decisions wait to be stored.")
@@ -121,6 +123,7 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
 
     private void Commit(IReadOnlyList<Pending> together)
     {
+        var begun = Stopwatch.GetTimestamp();
         try
         {
             connection ??= store.Connect();
@@ -137,12 +140,14 @@ public sealed class SqliteDecisionLog : IDecisionLog, IAsyncDisposable
         }
         catch (Exception e)
         {
+            StoreMetrics.Failed();
             // Whatever it was: nothing of this transaction is kept, every caller hears of it, and the writer lives on.
             Forget();
             Fail(together, e);
             return;
         }
 
+        StoreMetrics.Committed(together.Sum(p => p.Rows.Length), begun);
         foreach (var pending in together)
         {
             pending.Done.TrySetResult(pending.Stored);
