@@ -47,6 +47,11 @@ public static class FuzzRun
             {
                 var asked = maker.Make(seed, number);
                 var (status, fault) = await Ask(host.Client, judge, asked);
+                if (fault is not null)
+                {
+                    say?.Invoke($"request {number}: {fault}");
+                }
+
                 statuses.AddOrUpdate(status, 1, (_, n) => n + 1);
                 makings.AddOrUpdate(asked.Making, (status < 400 ? 1 : 0, 1), (_, m) => (m.Taken + (status < 400 ? 1 : 0), m.Of + 1));
                 if (fault is not null && faults.Count < MostFaults)
