@@ -25,6 +25,7 @@ switch (args)
         await RecordBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
+        await KeyBenchmark.Run();
         return 0;
     case ["engine"]:
         EngineBenchmark.Run();
@@ -47,6 +48,9 @@ switch (args)
     case ["http"]:
         await HttpBenchmark.Run();
         return 0;
+    case ["keys"]:
+        await KeyBenchmark.Run();
+        return 0;
     case ["start"]:
         await StartBenchmark.Run();
         return 0;
@@ -55,6 +59,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http, keys or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

@@ -11,12 +11,17 @@ internal sealed class ServerProcess : IDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private readonly Process process;
 
-    private ServerProcess(int port, string storage, params string[] arguments)
+    private ServerProcess(int port, string storage, string[] arguments, params (string Name, string Value)[] settings)
     {
         Port = port;
         StorageFolder = storage;
         var start = new ProcessStartInfo("dotnet", arguments) { RedirectStandardOutput = true, WorkingDirectory = AppContext.BaseDirectory };
         start.Environment["Storage__Path"] = storage;
+        foreach (var (name, value) in settings)
+        {
+            start.Environment[name] = value;
+        }
+
         Started = Stopwatch.GetTimestamp();
         process = Process.Start(start)!;
         process.OutputDataReceived += (_, _) => { };
@@ -31,10 +36,13 @@ internal sealed class ServerProcess : IDisposable
     public long Started { get; }
 
     /// <summary>The service itself, as built.</summary>
-    public static ServerProcess Service()
+    public static ServerProcess Service() => Service(Path.Combine(Path.GetTempPath(), $"recommender-benchmark-{Guid.NewGuid():N}"));
+
+    /// <summary>The service itself, as built, on a store that is there and goes with it.</summary>
+    public static ServerProcess Service(string storage, params (string Name, string Value)[] settings)
     {
         var port = FreePort();
-        return new ServerProcess(port, Path.Combine(Path.GetTempPath(), $"recommender-benchmark-{Guid.NewGuid():N}"), Beside("Recommender.Api.dll"), "--urls", Url(port));
+        return new ServerProcess(port, storage, [Beside("Recommender.Api.dll"), "--urls", Url(port)], settings);
     }
 
     /// <summary>One of <see cref="Servers"/>, under the runtime settings of the service.</summary>
@@ -47,9 +55,10 @@ internal sealed class ServerProcess : IDisposable
 
     /// <summary>Sends a body until it is answered with 200.</summary>
     /// <returns>The answer.</returns>
-    public async Task<byte[]> FirstAnswer(byte[] body)
+    public async Task<byte[]> FirstAnswer(byte[] body, string? key = null)
     {
         using var client = new HttpClient();
+        client.DefaultRequestHeaders.Authorization = key is null ? null : new("Bearer", key);
         while (true)
         {
             try
