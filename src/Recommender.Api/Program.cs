@@ -50,6 +50,7 @@ try
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
     app.UseProblems();
+    app.UseHeadRequests();
     app.UseOverload();
     app.UsePages();
     app.MapOpenApiDocument();
