@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
@@ -13,8 +14,9 @@ namespace Recommender.Answers;
 /// <param name="kind">Kind of decision.</param>
 /// <param name="editions">Gives the edition in force.</param>
 /// <param name="log">Keeps decisions.</param>
+/// <param name="facts">Reads what a request does not say itself.</param>
 /// <param name="clock">Gives the time of a record.</param>
-public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> kind, EditionInForce editions, IDecisionLog log, TimeProvider clock)
+public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> kind, EditionInForce editions, IDecisionLog log, ReadFacts facts, TimeProvider clock)
     where TRequest : class
     where TAnswer : class, IDecided
 {
@@ -25,7 +27,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     /// <exception cref="StoreUnavailableException">It could not be stored; nothing was.</exception>
     public virtual async Task<DecisionOutcome<TAnswer>> One(TRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
-        var edition = editions.Current;
+        var edition = await editions.Of(organisation).ConfigureAwait(false);
         var faults = kind.Faults(request, edition);
         if (faults.Count > 0)
         {
@@ -33,6 +35,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         }
 
         var now = clock.GetUtcNow();
+        request = await Reading(organisation, request, edition, now).ConfigureAwait(false);
         var answer = Compute(request, edition, now);
         var sent = AnswerBytes.Of(answer, kind);
         var record = RecordMaker.Make(organisation, kind, request, answer, sent, now);
@@ -49,7 +52,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     public async Task<BatchOutcome> Many(IReadOnlyList<TRequest?> requests, string organisation, Func<IReadOnlyList<DecisionOutcome<TAnswer>>, byte[]> whole,
         Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
-        var edition = editions.Current;
+        var edition = await editions.Of(organisation).ConfigureAwait(false);
         var now = clock.GetUtcNow();
         var outcomes = new List<DecisionOutcome<TAnswer>>(requests.Count);
         var records = new List<DecisionRecord>(requests.Count);
@@ -64,9 +67,10 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
                 continue;
             }
 
-            var answer = Compute(request!, edition, now);
+            var reading = await Reading(organisation, request!, edition, now).ConfigureAwait(false);
+            var answer = Compute(reading, edition, now);
             var sent = AnswerBytes.Of(answer, kind);
-            records.Add(RecordMaker.Make(organisation, kind, request!, answer, sent, now));
+            records.Add(RecordMaker.Make(organisation, kind, reading, answer, sent, now));
             outcomes.Add(new DecisionOutcome<TAnswer>([], answer, sent, false));
         }
 
@@ -75,7 +79,10 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         return new BatchOutcome(bytes, !stored);
     }
 
-    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) 
+    private async Task<TRequest> Reading(string organisation, TRequest request, Edition edition, DateTimeOffset now) =>
+        kind.Reading(request, await facts.For(organisation, kind.ContextOf(request), edition, now).ConfigureAwait(false));
+
+    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now)
     {
         using var step = AnswerMetrics.Compute(kind.Id);
         var answer = kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
@@ -87,9 +94,10 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
 /// <summary>Answers recommendations.</summary>
 /// <param name="editions">Gives the edition in force.</param>
 /// <param name="log">Keeps decisions.</param>
+/// <param name="facts">Reads what a request does not say itself.</param>
 /// <param name="clock">Gives the time of a record.</param>
-public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, TimeProvider clock)
-    : AnswerDecision<RecommendationRequest, Answer>(DecisionKind.Recommendation, editions, log, clock);
+public sealed class AnswerRecommendation(EditionInForce editions, IDecisionLog log, ReadFacts facts, TimeProvider clock)
+    : AnswerDecision<RecommendationRequest, Answer>(DecisionKind.Recommendation, editions, log, facts, clock);
 
 /// <summary>Writes answers into a buffer that each thread keeps.</summary>
 internal static class AnswerBytes

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
@@ -14,9 +15,10 @@ public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer
 
     /// <param name="editions">Gives the edition in force.</param>
     /// <param name="log">Keeps decisions.</param>
+    /// <param name="facts">Reads what a request does not say itself.</param>
     /// <param name="clock">Gives the time of a record.</param>
-    public AnswerSession(EditionInForce editions, IDecisionLog log, TimeProvider clock)
-        : base(DecisionKind.Session, editions, log, clock)
+    public AnswerSession(EditionInForce editions, IDecisionLog log, ReadFacts facts, TimeProvider clock)
+        : base(DecisionKind.Session, editions, log, facts, clock)
     {
         this.editions = editions;
         this.log = log;
@@ -36,7 +38,7 @@ public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer
         }
 
         var unknown = new Fault("/previousDecision", "unknown-id", "there is no decision of this id; give the decisionId of an earlier answer, or leave it out.");
-        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, editions.Current), unknown], null, null, false);
+        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, await editions.Of(organisation).ConfigureAwait(false)), unknown], null, null, false);
     }
 
     /// <summary>The picks of the decision that a stored request names; null when it names none.</summary>

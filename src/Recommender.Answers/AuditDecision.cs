@@ -1,5 +1,7 @@
+using Recommender.Answers.Learned;
 using Recommender.Domain.Audit;
 using Recommender.Domain.Catalogue;
+using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
@@ -10,7 +12,8 @@ namespace Recommender.Answers;
 /// <summary>Asks a decision on record again: two exercises beside each other, what would have changed it, how firm it is. Nothing goes on record.</summary>
 /// <param name="log">Keeps decisions.</param>
 /// <param name="editions">Gives the edition that a decision was made on.</param>
-public sealed class AuditDecision(IDecisionLog log, Editions editions)
+/// <param name="facts">Gives what was read from the store for it.</param>
+public sealed class AuditDecision(IDecisionLog log, Editions editions, ReadFacts facts)
 {
     private const string First = "first";
     private const string Second = "second";
@@ -74,25 +77,28 @@ public sealed class AuditDecision(IDecisionLog log, Editions editions)
             return null;
         }
 
-        return (await QuestionOf(stored).ConfigureAwait(false), await editions.Of(organisation, stored.Record.Versions).ConfigureAwait(false) ?? throw new EditionGoneException(stored.Record.Versions));
+        return (await QuestionOf(stored.Record).ConfigureAwait(false), await editions.Of(organisation, stored.Record.Versions).ConfigureAwait(false) ?? throw new EditionGoneException(stored.Record.Versions));
     }
 
-    /// <summary>What was asked; a session that named an earlier decision has its picks again.</summary>
-    private async Task<Question> QuestionOf(StoredDecision stored)
+    /// <summary>What a decision was asked, with what was read from the store for it; a session that named an earlier decision has its picks again.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    /// <exception cref="EditionGoneException">The preference that it was made on is not kept.</exception>
+    public async Task<Question> QuestionOf(DecisionRecord record)
     {
-        var (request, personal) = (stored.Record.Request, stored.Record.Personal);
-        if (stored.Record.Kind == DecisionKind.Recommendation.Id)
+        var (request, personal) = (record.Request, record.Personal);
+        var read = await facts.OfRecord(record).ConfigureAwait(false) ?? throw new EditionGoneException(record.Versions);
+        if (record.Kind == DecisionKind.Recommendation.Id)
         {
-            return new RecommendationAsked(DecisionKind.Recommendation.Join(request.Span, personal.Span));
+            return new RecommendationAsked(DecisionKind.Recommendation.Reading(DecisionKind.Recommendation.Join(request.Span, personal.Span), read));
         }
 
-        if (stored.Record.Kind == DecisionKind.Substitution.Id)
+        if (record.Kind == DecisionKind.Substitution.Id)
         {
-            return new SubstitutionAsked(DecisionKind.Substitution.Join(request.Span, personal.Span));
+            return new SubstitutionAsked(DecisionKind.Substitution.Reading(DecisionKind.Substitution.Join(request.Span, personal.Span), read));
         }
 
-        var session = DecisionKind.Session.Join(request.Span, personal.Span);
-        return new SessionAsked(await AnswerSession.EarlierOf(stored.Record, log).ConfigureAwait(false) is { } earlier ? new SessionRequestKeeping(session, earlier) : session);
+        var session = DecisionKind.Session.Reading(DecisionKind.Session.Join(request.Span, personal.Span), read);
+        return new SessionAsked(await AnswerSession.EarlierOf(record, log).ConfigureAwait(false) is { } earlier ? new SessionRequestKeeping(session, earlier) : session);
     }
 
     private static IEnumerable<Fault> Unknown(string parameter, string id, Edition edition)
@@ -106,8 +112,8 @@ public sealed class AuditDecision(IDecisionLog log, Editions editions)
 
 /// <summary>The versions that a decision was made on are not kept, or this program cannot read them.</summary>
 /// <param name="versions">Which.</param>
-public sealed class EditionGoneException(Domain.Decisions.VersionStamp versions)
-    : Exception($"The decision was made on catalogue {versions.Catalogue} and rules {versions.Rules}, which are not kept here or cannot be read by this program.");
+public sealed class EditionGoneException(VersionStamp versions)
+    : Exception($"The decision was made on catalogue {versions.Catalogue} and rules {versions.Rules}{(versions.Preference is null ? "" : " and preference " + versions.Preference)}, which are not kept here or cannot be read by this program.");
 
 /// <summary>What became of a question about a decision.</summary>
 /// <typeparam name="T">Answer.</typeparam>

@@ -42,8 +42,9 @@ public abstract class DecisionKind(string id)
     /// <param name="edition">Catalogue and rules.</param>
     /// <param name="decisionId">Id that the answer carries.</param>
     /// <param name="earlier">Picks of the decision that the request names, or null.</param>
+    /// <param name="read">What was read from the store for it.</param>
     /// <returns>The answer's bytes; or what today's checks find wrong with the request.</returns>
-    public abstract (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier);
+    public abstract (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier, FactsRead read);
 
     /// <summary>A stored request, its personal part put back, as JSON.</summary>
     internal abstract byte[] Whole(ReadOnlySpan<byte> request, ReadOnlySpan<byte> personal);
@@ -70,8 +71,17 @@ public sealed class DecisionKind<TRequest, TAnswer>(string id, Func<TRequest, Ex
     /// <summary>The answer to a request without faults.</summary>
     public TAnswer Answer(TRequest request, Edition edition, string decisionId) => answer(request, edition, decisionId);
 
+    /// <summary>The part of a request that is about an athlete and a situation; null where it is missing.</summary>
+    public RecommendationRequest? ContextOf(TRequest request) => context(request);
+
+    /// <summary>A request with what was read from the store for it.</summary>
+    public TRequest Reading(TRequest request, FactsRead read) => context(request) is { } about && about.Read != read ? with(request, about with { Read = read }) : request;
+
     /// <summary>Writes an answer.</summary>
     internal void Write(Utf8JsonWriter writer, TAnswer made) => JsonSerializer.Serialize(writer, made, answerJson);
+
+    /// <summary>The request of a record of this kind, without its personal part.</summary>
+    public TRequest Kept(DecisionRecord record) => JsonSerializer.Deserialize(record.Request.Span, requestJson)!;
 
     /// <summary>The request as it is stored, and what of it is about a person.</summary>
     internal (byte[] Asked, PersonalPart? Personal) Split(TRequest request)
@@ -90,7 +100,7 @@ public sealed class DecisionKind<TRequest, TAnswer>(string id, Func<TRequest, Ex
     }
 
     /// <inheritdoc/>
-    public override (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier)
+    public override (byte[]? Sent, IReadOnlyList<Fault> Faults) Again(ReadOnlySpan<byte> request, Edition edition, string decisionId, EarlierPicks? earlier, FactsRead read)
     {
         var asked = JsonSerializer.Deserialize(request, requestJson)!;
         if (asked is SessionRequest session && earlier is not null)
@@ -98,6 +108,7 @@ public sealed class DecisionKind<TRequest, TAnswer>(string id, Func<TRequest, Ex
             asked = (TRequest)(object)new SessionRequestKeeping(session, earlier);
         }
 
+        asked = Reading(asked, read);
         return Faults(asked, edition) is { Count: > 0 } found ? (null, found) : (AnswerBytes.Of(Answer(asked, edition, decisionId), this), []);
     }
 

@@ -1,5 +1,7 @@
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
@@ -9,16 +11,17 @@ namespace Recommender.Answers;
 /// <summary>Saves a profile, and erases an athlete.</summary>
 /// <param name="athletes">Keeps profiles.</param>
 /// <param name="log">Keeps decisions.</param>
-/// <param name="editions">Gives the edition in force.</param>
+/// <param name="outcomes">Keeps reports.</param>
 /// <param name="clock">Gives the time of a profile.</param>
-public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, EditionInForce editions, TimeProvider clock)
+public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportOutcome outcomes, TimeProvider clock)
 {
     private const int LongestName = 100;
 
     /// <summary>What is wrong with a profile: what it holds is checked as the request that a form would make of it.</summary>
-    public IReadOnlyList<Fault> Faults(AthleteProfile profile)
+    /// <param name="profile">Profile.</param>
+    /// <param name="edition">The edition in force.</param>
+    public static IReadOnlyList<Fault> Faults(AthleteProfile profile, Edition edition)
     {
-        var edition = editions.Current;
         var request = new RecommendationRequest
         {
             Athlete = profile.Athlete is null ? null : profile.Athlete with { Ref = profile.Ref },
@@ -46,13 +49,14 @@ public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, Edition
         return (json, await athletes.Save(organisation, profile.Ref, System.Text.Encoding.UTF8.GetString(json), clock.GetUtcNow()).ConfigureAwait(false));
     }
 
-    /// <summary>Erases an athlete: the profile, what is personal in decisions, and the answers under the keys of the athlete's requests. The chain of decisions holds.</summary>
+    /// <summary>Erases an athlete: the profile, what is personal in decisions and in reports about their picks, and the answers under the keys of the athlete's requests. The chain of decisions holds.</summary>
     /// <returns>Whether there was anything of this athlete.</returns>
     /// <exception cref="StoreUnavailableException">It could not all be erased; erasing again goes on.</exception>
     public async Task<bool> Erase(string organisation, string reference)
     {
         // The profile goes last, so that an erasure that broke off still finds the athlete.
+        var reports = await outcomes.Erase(organisation, reference).ConfigureAwait(false);
         var decisions = await log.Erase(organisation, reference).ConfigureAwait(false);
-        return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0;
+        return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0 || reports > 0;
     }
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
@@ -28,7 +29,8 @@ public sealed record OpenedRecord(StoredDecision Stored, byte[] Json, Recommenda
 
 /// <summary>Opens decisions of one kind as records, for those who show them.</summary>
 /// <param name="decisions">Opens records.</param>
-public sealed class OpenDecision(ReadDecision decisions)
+/// <param name="facts">Gives what was read from the store for them.</param>
+public sealed class OpenDecision(ReadDecision decisions, ReadFacts facts)
 {
     /// <summary>A recommendation, or null when there is none of this id.</summary>
     public Task<OpenedDecision<RecommendationRequest, Answer>?> Recommendation(string organisation, string decisionId) =>
@@ -84,11 +86,11 @@ public sealed class OpenDecision(ReadDecision decisions)
     public async Task<string?> KindOf(string organisation, string decisionId) =>
         (await decisions.Open(organisation, decisionId).ConfigureAwait(false))?.Stored.Record.Kind;
 
-    private async Task<OpenedDecision<TRequest, TAnswer>?> Open<TRequest, TAnswer>(string organisation, string decisionId, DecisionKind kind, JsonTypeInfo<TRequest> requestJson, JsonTypeInfo<TAnswer> answerJson)
+    private async Task<OpenedDecision<TRequest, TAnswer>?> Open<TRequest, TAnswer>(string organisation, string decisionId, DecisionKind<TRequest, TAnswer> kind, JsonTypeInfo<TRequest> requestJson, JsonTypeInfo<TAnswer> answerJson)
         where TRequest : class
-        where TAnswer : class =>
+        where TAnswer : class, IDecided =>
         await decisions.Open(organisation, decisionId).ConfigureAwait(false) is { } found && found.Stored.Record.Kind == kind.Id
-            ? new OpenedDecision<TRequest, TAnswer>(decisionId, found.Stored.Record.CreatedAt, JsonSerializer.Deserialize(found.Request, requestJson)!,
+            ? new OpenedDecision<TRequest, TAnswer>(decisionId, found.Stored.Record.CreatedAt, kind.Reading(JsonSerializer.Deserialize(found.Request, requestJson)!, await facts.OfRecord(found.Stored.Record).ConfigureAwait(false) ?? FactsRead.Nothing),
                 JsonSerializer.Deserialize(found.Stored.Record.Answer.Span, answerJson)!, found.Stored.PersonalDataErased)
             : null;
 }

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 
@@ -41,6 +42,7 @@ internal static class RecordMaker
             PersonalSalt = salt,
             PersonalHash = RecordHash.OfPersonal(salt, personal),
             Answer = sent,
+            Facts = ReadFacts.Kept(kind.ContextOf(request)?.Read),
             Exercises = answer.Exercises,
         };
     }

@@ -1,8 +1,10 @@
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Domain;
 using Recommender.Domain.Audit;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.KnowledgeFiles;
@@ -14,7 +16,8 @@ namespace Recommender.Answers;
 /// <param name="log">Keeps decisions.</param>
 /// <param name="editions">Gives the edition of then.</param>
 /// <param name="inForce">Gives the edition of now.</param>
-public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionInForce inForce)
+/// <param name="facts">Gives what was read from the store then.</param>
+public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionInForce inForce, ReadFacts facts)
 {
     private const int MostDifferences = 1000;
     private const int MostChangesTold = 200;
@@ -35,7 +38,7 @@ public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionI
         }
 
         var record = stored.Record;
-        var (then, now) = (record.Versions, inForce.Current);
+        var (then, now) = (record.Versions, await inForce.Of(organisation).ConfigureAwait(false));
         var on = current ? "current" : "stored";
         var engineChanged = then.Engine != RecommendationPipeline.Engine;
         if ((current ? now : await editions.Of(organisation, then).ConfigureAwait(false)) is not { } edition)
@@ -43,8 +46,14 @@ public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionI
             return new Replay(false, on, [], engineChanged, [], $"Catalogue {then.Catalogue} or rules {then.Rules} are not kept here or cannot be read by this program.");
         }
 
+        // What earlier work had taught by then stays; what was learned from choices is that of then or that of now.
+        if ((current ? await facts.Current(record).ConfigureAwait(false) : await facts.OfRecord(record).ConfigureAwait(false)) is not { } read)
+        {
+            return new Replay(false, on, [], engineChanged, [], $"Preference {then.Preference} is not kept here.");
+        }
+
         var earlier = await AnswerSession.EarlierOf(record, log).ConfigureAwait(false);
-        var (sent, faults) = Again(record, edition, earlier);
+        var (sent, faults) = Again(record, edition, earlier, read);
         if (sent is null)
         {
             return new Replay(false, on, [], engineChanged, [], $"The request cannot be answered on these versions: {faults}");
@@ -59,14 +68,14 @@ public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionI
         var (was, isNow) = (Parsed(record.Answer), Parsed(sent));
         var differences = JsonDifference.Of(was, isNow, orderCounts: false);
         var texts = current && (then.Catalogue, then.Rules) != (now.CatalogueVersion, now.RulesVersion) ? await Texts(organisation, then, now).ConfigureAwait(false) : null;
-        var tracing = texts is null ? null : Tracing.Of(texts, differences, was, isNow, e => Again(record, e, earlier).Sent);
+        var tracing = texts is null ? null : Tracing.Of(texts, differences, was, isNow, e => Again(record, e, earlier, read).Sent);
         return new Replay(false, on, [.. differences.Take(MostDifferences).Select(d => new ReplayDifference(d.Pointer, d.Was, d.Is, tracing?.Because(d) ?? Unexplained(engineChanged, current)))],
             engineChanged, tracing?.Told ?? [], note);
     }
 
-    private static (byte[]? Sent, string Faults) Again(DecisionRecord record, Edition edition, EarlierPicks? earlier)
+    private static (byte[]? Sent, string Faults) Again(DecisionRecord record, Edition edition, EarlierPicks? earlier, FactsRead read)
     {
-        var (sent, faults) = DecisionKind.Of(record.Kind).Again(record.Request.Span, edition, record.DecisionId, earlier);
+        var (sent, faults) = DecisionKind.Of(record.Kind).Again(record.Request.Span, edition, record.DecisionId, earlier, read);
         return (sent, string.Join(" ", faults.Select(f => f.Message)));
     }
 

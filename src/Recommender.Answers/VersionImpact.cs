@@ -1,7 +1,9 @@
 using System.Runtime.CompilerServices;
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Storage.Decisions;
 
@@ -10,7 +12,8 @@ namespace Recommender.Answers;
 /// <summary>What a draft would change: the last decisions are answered again on what is in force and on the draft. Nothing is recorded.</summary>
 /// <param name="decisions">Reads records.</param>
 /// <param name="log">Reads decisions that a session names.</param>
-public sealed class VersionImpact(DecisionReader decisions, IDecisionLog log)
+/// <param name="facts">Gives what was read from the store for each.</param>
+public sealed class VersionImpact(DecisionReader decisions, IDecisionLog log, ReadFacts facts)
 {
     /// <summary>Decisions that are worked on together, and told about when they are done.</summary>
     private const int Together = 200;
@@ -36,14 +39,15 @@ public sealed class VersionImpact(DecisionReader decisions, IDecisionLog log)
                 yield break;
             }
 
-            var earlier = new EarlierPicks?[rows.Count];
+            var (earlier, read) = (new EarlierPicks?[rows.Count], new FactsRead[rows.Count]);
             for (var i = 0; i < rows.Count; i++)
             {
                 earlier[i] = await AnswerSession.EarlierOf(rows[i].Record, log).ConfigureAwait(false);
+                read[i] = await facts.OfRecord(rows[i].Record).ConfigureAwait(false) ?? FactsRead.Nothing;
             }
 
             var tried = new (bool Answered, ImpactLine? Line)[rows.Count];
-            Parallel.For(0, rows.Count, new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => tried[i] = Try(rows[i].Record, now, draft, earlier[i]));
+            Parallel.For(0, rows.Count, new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => tried[i] = Try(rows[i].Record, now, draft, earlier[i], read[i]));
             done += rows.Count;
             refused += tried.Count(t => !t.Answered);
             after = new DecisionPlace(rows[^1].Record.CreatedAt, rows[^1].Sequence);
@@ -51,16 +55,16 @@ public sealed class VersionImpact(DecisionReader decisions, IDecisionLog log)
         }
     }
 
-    private static (bool Answered, ImpactLine? Line) Try(DecisionRecord record, Edition now, Edition draft, EarlierPicks? earlier)
+    private static (bool Answered, ImpactLine? Line) Try(DecisionRecord record, Edition now, Edition draft, EarlierPicks? earlier, FactsRead read)
     {
         var kind = DecisionKind.Of(record.Kind);
-        var (before, _) = kind.Again(record.Request.Span, now, record.DecisionId, earlier);
+        var (before, _) = kind.Again(record.Request.Span, now, record.DecisionId, earlier, read);
         if (before is null)
         {
             return (false, null);
         }
 
-        var (after, faults) = kind.Again(record.Request.Span, draft, record.DecisionId, earlier);
+        var (after, faults) = kind.Again(record.Request.Span, draft, record.DecisionId, earlier, read);
         if (after is null)
         {
             return (true, new ImpactLine(record.DecisionId, record.Kind, record.AthleteRef, TopOf(before), null, [], [], 0, $"The request is refused on the draft: {faults[0].Message}"));

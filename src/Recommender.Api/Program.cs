@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Connections;
+using Recommender.Api.Access;
 using Recommender.Api.Athletes;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Commands;
@@ -7,7 +8,9 @@ using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
 using Recommender.Api.Operations;
+using Recommender.Api.Outcomes;
 using Recommender.Api.Overload;
+using Recommender.Api.Preferences;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
 using Recommender.Api.Sessions;
@@ -33,24 +36,32 @@ if (args is [VerifyCommand.Name, ..])
     return await VerifyCommand.Run(builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [KeysCommand.Name, ..])
+{
+    return await KeysCommand.Run(args, builder.Configuration, Console.Out, Console.Error, TimeProvider.System);
+}
+
 try
 {
-    builder.WebHost.ConfigureKestrel(kestrel =>
-    {
-        kestrel.AddServerHeader = false;
-        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(15);
-    });
+    var access = AccessSettings.Of(builder.Configuration);
+    builder.WebHost.ConfigureKestrel(RequestSizes.Limit);
     builder.Logging.AddChosenConsole(builder.Configuration);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+    builder.Services.AddAccess(access);
     builder.Services.AddOverload(builder.Configuration);
     builder.Services.AddTelemetry(builder.Configuration);
     builder.Services.AddOpenApiDocument();
-    builder.Services.AddPages(Organisation.Local, keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
+    builder.Services.AddPages();
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);
+    app.UseForwarding(access);
+    app.UseSecurityHeaders();
     app.UseProblems();
-    app.UseHeadRequests();
+    app.UseHeadAndOptions();
+    app.UseRouting();
+    app.UseAccess(access);
+    app.UseAcceptable();
     app.UseOverload();
     app.UsePages();
     app.MapOpenApiDocument();
@@ -66,7 +77,10 @@ try
     app.MapReplay();
     app.MapVersions();
     app.MapDecisionAudit();
+    app.MapOutcomes();
+    app.MapPreferences();
     app.MapAthletes();
+    app.MapKeys();
     app.MapPages();
     await app.RunAsync();
     return 0;

@@ -14,7 +14,7 @@ public sealed class DemoSquadTests : DeskTests
     [Fact]
     public async Task The_squad_is_loaded_once_in_the_life_of_a_store()
     {
-        var squad = new DemoSquad(Athletes, Tests.Desk.Clock);
+        var squad = new DemoSquad(Athletes, Desk.Clock);
 
         Assert.True(await squad.Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club"));
         Assert.False(await squad.Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club"));
@@ -52,7 +52,7 @@ public sealed class DemoSquadTests : DeskTests
         {
             await File.WriteAllTextAsync(file, """{ "club": "C", "note": "N", "athletes": [{ "ref": "A", "name": "A", "athlete": { "colour": 1 } }] }""");
 
-            await Assert.ThrowsAsync<JsonException>(() => new DemoSquad(Athletes, Tests.Desk.Clock).Load(file, "club"));
+            await Assert.ThrowsAsync<JsonException>(() => new DemoSquad(Athletes, Desk.Clock).Load(file, "club"));
 
             Assert.Empty(await Athletes.ReadAll("club"));
         }
@@ -64,7 +64,7 @@ public sealed class DemoSquadTests : DeskTests
 
     private async Task<List<AthleteProfile>> Load()
     {
-        await new DemoSquad(Athletes, Tests.Desk.Clock).Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club");
+        await new DemoSquad(Athletes, Desk.Clock).Load(Path.Combine(TestEdition.DataFolder, "demo", "squad.json"), "club");
         return [.. (await Athletes.ReadAll("club")).Select(p => JsonSerializer.Deserialize(p, WireJson.Default.AthleteProfile)!)];
     }
 

@@ -1,6 +1,12 @@
+using Recommender.Answers.Learned;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
+using Recommender.Storage.Versioning;
 using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
@@ -9,28 +15,52 @@ namespace Recommender.Answers.Tests;
 public sealed class Desk : IAsyncDisposable
 {
     public static readonly DateTimeOffset Now = new(2026, 3, 1, 12, 0, 0, 123, 456, TimeSpan.Zero);
+    private static readonly Lazy<KnowledgeAtStart> Start = new(() => KnowledgeAtStart.Read(TestEdition.DataFolder));
+    private static readonly Lazy<(Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules)> Texts = new(() => KnowledgeReader.ReadWithText(TestEdition.DataFolder));
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("recommender-answers-");
 
     private Desk()
     {
         Store = SqliteStore.Open(folder.FullName);
-        Log = new SqliteDecisionLog(Store, new Packings(Store));
-        Editions = new EditionInForce(TestEdition.Current);
-        Answers = new AnswerRecommendation(Editions, Log, Clock);
+        Log = new DecisionLog(Store, new Packings(Store));
+        Editions = EditionInForce.Always(TestEdition.Current);
+        Outcomes = new OutcomeStore(Store);
+        Preferences = new PreferenceStore(Store);
+        InForce = new PreferencesInForce(Preferences, Clock);
+        Facts = new ReadFacts(Outcomes, InForce);
+        Answers = new AnswerRecommendation(Editions, Log, Facts, Clock);
         Decisions = new ReadDecision(Log);
+        var kept = new Answers.Editions(new VersionStore(Store), Start.Value);
+        Audit = new AuditDecision(Log, kept, Facts);
+        Reports = new ReportOutcome(Log, Outcomes, Audit, kept, Editions, Clock);
+        Replays = new ReplayDecision(Log, kept, Editions, Facts);
     }
 
-    public static TimeProvider Clock { get; } = new StandingClock();
+    public StandingClock Clock { get; } = new();
 
     public SqliteStore Store { get; }
 
-    public SqliteDecisionLog Log { get; }
+    public DecisionLog Log { get; }
 
     public EditionInForce Editions { get; }
 
     public AnswerRecommendation Answers { get; }
 
     public ReadDecision Decisions { get; }
+
+    public OutcomeStore Outcomes { get; }
+
+    public PreferenceStore Preferences { get; }
+
+    public PreferencesInForce InForce { get; }
+
+    public ReadFacts Facts { get; }
+
+    public AuditDecision Audit { get; }
+
+    public ReportOutcome Reports { get; }
+
+    public ReplayDecision Replays { get; }
 
     public static Desk Open() => new();
 
@@ -41,6 +71,14 @@ public sealed class Desk : IAsyncDisposable
     public static RecommendationRequest Faulty() => Least() with { Phase = null };
 
     public static Func<byte[], DateTimeOffset, IdempotencyClaim> Claim(string key = "key") => (sent, now) => new IdempotencyClaim(key, new byte[32], sent, now, now.AddHours(-24));
+
+    /// <summary>Keeps the versions of the data folder, so that decisions can be asked again.</summary>
+    public async Task KeepVersions()
+    {
+        var versions = new VersionStore(Store);
+        await versions.Keep(null, KnowledgeKind.Catalogue, Texts.Value.Catalogue, null, Now);
+        await versions.Keep(null, KnowledgeKind.Rules, Texts.Value.Rules, null, Now);
+    }
 
     /// <summary>How many decisions are on record.</summary>
     public Task<long> Count() => Store.Use(async connection =>
@@ -57,9 +95,14 @@ public sealed class Desk : IAsyncDisposable
         folder.Delete(recursive: true);
     }
 
-    private sealed class StandingClock : TimeProvider
+    /// <summary>Stands still until it is moved on.</summary>
+    public sealed class StandingClock : TimeProvider
     {
-        public override DateTimeOffset GetUtcNow() => Now;
+        private TimeSpan moved;
+
+        public void MoveOn(TimeSpan by) => moved += by;
+
+        public override DateTimeOffset GetUtcNow() => Now + moved;
     }
 }
 

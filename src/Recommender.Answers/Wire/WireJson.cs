@@ -1,8 +1,11 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Audit;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
+using Recommender.Domain.Knowledge;
+using Recommender.Domain.Outcomes;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Domain.Substitutions;
@@ -30,8 +33,20 @@ namespace Recommender.Answers.Wire;
 [JsonSerializable(typeof(Dictionary<string, string>))]
 [JsonSerializable(typeof(Dictionary<string, string>[]))]
 [JsonSerializable(typeof(PersonalPart))]
+[JsonSerializable(typeof(KeptFacts))]
+[JsonSerializable(typeof(OutcomeReport))]
+[JsonSerializable(typeof(OutcomeFacts))]
+[JsonSerializable(typeof(OutcomeBody))]
+[JsonSerializable(typeof(OutcomeList))]
+[JsonSerializable(typeof(PreferenceNumbers))]
+[JsonSerializable(typeof(PreferenceReport))]
+[JsonSerializable(typeof(PreferenceList))]
+[JsonSerializable(typeof(CurrentPreference))]
+[JsonSerializable(typeof(PreferenceInForce))]
 [JsonSerializable(typeof(VerifyRequest))]
 [JsonSerializable(typeof(ReplayRequest))]
+[JsonSerializable(typeof(KeyRequest))]
+[JsonSerializable(typeof(RotationRequest))]
 [JsonSerializable(typeof(CatalogueDraft))]
 [JsonSerializable(typeof(RulesDraft))]
 [JsonSerializable(typeof(CurrentVersion))]

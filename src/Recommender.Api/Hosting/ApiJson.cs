@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Recommender.Answers;
+using Recommender.Api.Access;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
@@ -23,4 +24,6 @@ namespace Recommender.Api.Hosting;
 [JsonSerializable(typeof(ImpactProgress))]
 [JsonSerializable(typeof(ImpactLine))]
 [JsonSerializable(typeof(ImpactSummary))]
+[JsonSerializable(typeof(KeyList))]
+[JsonSerializable(typeof(NewKey))]
 public sealed partial class ApiJson : JsonSerializerContext;

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.IO.Pipelines;
 using Recommender.Api.Overload;
 using Recommender.Api.Problems;
 using Recommender.Pages.Hosting;
@@ -14,7 +15,11 @@ public static class BodyReader
     /// <summary>Largest body of a batch, bytes.</summary>
     public const int BatchLimit = 4 * 1024 * 1024;
 
+    /// <summary>How long a body may take to come.</summary>
+    public static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
     /// <summary>The body, or a problem; with the body a place to work on it.</summary>
+    /// <exception cref="BadHttpRequestException">It did not come within the time (408).</exception>
     public static async ValueTask<(byte[] Body, Problem? Problem)> Read(HttpRequest request, int limit)
     {
         if (!request.HasJsonContentType())
@@ -35,9 +40,20 @@ public static class BodyReader
         }
 
         var reader = request.BodyReader;
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(request.HttpContext.RequestAborted);
+        patience.CancelAfter(Patience);
         while (true)
         {
-            var read = await reader.ReadAsync(request.HttpContext.RequestAborted).ConfigureAwait(false);
+            ReadResult read;
+            try
+            {
+                read = await reader.ReadAsync(patience.Token).ConfigureAwait(false);
+            }
+            catch (OperationCanceledException) when (!request.HttpContext.RequestAborted.IsCancellationRequested)
+            {
+                throw new BadHttpRequestException("The body did not come within the time.", StatusCodes.Status408RequestTimeout);
+            }
+
             if (read.Buffer.Length > limit)
             {
                 reader.AdvanceTo(read.Buffer.End);

@@ -33,7 +33,7 @@ public static class HealthEndpoints
     /// <param name="admission">Knows whether it has been turning requests away.</param>
     /// <response code="200">They can.</response>
     /// <response code="503">They cannot now, or this replica takes no more work.</response>
-    private static IResult Ready(SqliteStore store, Drain drain, Admission admission)
+    private static IResult Ready(Store store, Drain drain, Admission admission)
     {
         if (drain.Draining)
         {

@@ -41,9 +41,11 @@ public static class OpenApiDocument
             options.SchemaFilter<OpenApiShapes>();
             options.SchemaFilter<OpenApiLimits>();
             options.OperationFilter<OpenApiParameters>();
+            options.OperationFilter<OpenApiAccess>();
             options.OperationFilter<OpenApiProblems>();
             options.OperationFilter<OpenApiExamples>();
             options.DocumentFilter<OpenApiText>();
+            options.DocumentFilter<OpenApiAccess>();
             options.DocumentFilter<OpenApiTable>();
             options.DocumentFilter<OpenApiVersionText>();
             options.DocumentFilter<OpenApiNeeds>();

@@ -3,7 +3,9 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.OpenApi;
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Answers.Wire;
+using Recommender.Api.Access;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Decisions;
 using Recommender.Api.Problems;
@@ -132,6 +134,14 @@ internal sealed class OpenApiLimits : ISchemaFilter
         [typeof(VerifyRequest)] = [("head", Hash)],
         [typeof(ReplayRequest)] = [("on", Words("stored", "current"))],
         [typeof(Replay)] = [("on", Words("stored", "current")), ("differences", Items(0, 1000)), ("changes", Items(0, 200))],
+        [typeof(KeyRequest)] = [("scopes", s => { Each(4, Words([.. ScopeWords.All]))(s); s.MinItems = 1; }), ("note", Text(1, AccessKeys.LongestNote)), ("expiresInDays", Range(1, AccessKeys.LongestLifeDays))],
+        [typeof(RotationRequest)] = [("overlapMinutes", Range(0, AccessKeys.LongestOverlapMinutes))],
+        [typeof(KeyLine)] =
+        [
+            ("id", s => s.Pattern = "^[0-9a-f]{16}$"), ("scopes", Each(4, Words([.. ScopeWords.All]))), ("state", Words("usable", "expired", "revoked")), ("createdAt", Moment), ("expiresAt", Moment), ("rotatedAt", Moment),
+            ("revokedAt", Moment), ("formerUntil", Moment),
+        ],
+        [typeof(NewKey)] = [("key", s => s.Pattern = $"^{KeySecret.Prefix}[0-9a-f]{{16}}_[0-9a-f]{{64}}$")],
         [typeof(CatalogueDraft)] = [("basedOn", Text(1, 64)), ("upsert", Items(0, 5000)), ("remove", Items(0, 5000))],
         [typeof(RulesDraft)] = [("basedOn", Text(1, 64)), ("upsert", Items(0, 200)), ("remove", Items(0, 200))],
         [typeof(RulesFile)] = [("file", Text(1, 200))],
@@ -169,6 +179,8 @@ internal sealed class OpenApiLimits : ISchemaFilter
     private static void Kinds(OpenApiSchema schema) => Words([.. DecisionKind.All.Select(k => k.Id)])(schema);
 
     private static void Id(OpenApiSchema schema) => schema.Pattern = IdPattern;
+
+    private static void Moment(OpenApiSchema schema) => schema.Format = "date-time";
 
     private static void Uuid(OpenApiSchema schema) => schema.Format = "uuid";
 

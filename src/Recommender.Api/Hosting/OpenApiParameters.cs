@@ -40,6 +40,9 @@ internal sealed class OpenApiParameters : IOperationFilter
         ("q", "Part of an id, a name or a synonym, in any case.", "deadlift", Text),
     ];
 
+    /// <summary>Calls whose answer is not kept, so that it cannot be given again.</summary>
+    private static readonly string[] OfSecrets = ["createKey", "rotateKey"];
+
     private static readonly Dictionary<string, (string Name, string Description, JsonNode Example, Func<OpenApiSchema> Schema)[]> Queries = new()
     {
         ["listExercises"] = [.. OfExercises, .. OfPages],
@@ -66,7 +69,7 @@ internal sealed class OpenApiParameters : IOperationFilter
             operation.Parameters.Add(new OpenApiParameter { Name = name, In = ParameterLocation.Query, Required = true, Description = description, Schema = Text(), Example = example });
         }
 
-        if (HttpMethods.IsPost(context.ApiDescription.HttpMethod ?? ""))
+        if (HttpMethods.IsPost(context.ApiDescription.HttpMethod ?? "") && !OfSecrets.Contains(operation.OperationId))
         {
             operation.Parameters.Add(new OpenApiParameter
             {

@@ -12,6 +12,10 @@ internal sealed class OpenApiProblems : IOperationFilter
     {
         [ProblemTypes.Malformed] = "The body cannot be read: not JSON, a wrong JSON type, an unknown or repeated property, or nested too deep; or the Idempotency-Key is not one plain ASCII text.",
         [ProblemTypes.Invalid] = "The body was understood but holds values that cannot be used: out of range, unknown ids, an impossible test value, a contradiction. Every one is listed.",
+        [ProblemTypes.KeyNeeded] = "No key was sent where one is needed, or one that does not hold.",
+        [ProblemTypes.ScopeMissing] = "The key lacks the scope that this call needs.",
+        [ProblemTypes.NotAcceptable] = "Accept takes nothing that this call gives.",
+        [ProblemTypes.TooMany] = "The key asks more often than it may. Send the same request again after Retry-After seconds.",
         [ProblemTypes.KeyConflict] = "The Idempotency-Key was sent with another body in the last 24 hours.",
         [ProblemTypes.TooLarge] = "The body is larger than this call reads.",
         [ProblemTypes.UnsupportedMediaType] = "The content type is not application/json, or the body is sent in a content coding.",
@@ -50,7 +54,7 @@ internal sealed class OpenApiProblems : IOperationFilter
                 response.Description = description;
             }
 
-            if (type == ProblemTypes.StoreUnavailable)
+            if (type == ProblemTypes.StoreUnavailable || type == ProblemTypes.TooMany)
             {
                 response.Headers = new Dictionary<string, IOpenApiHeader>
                 {

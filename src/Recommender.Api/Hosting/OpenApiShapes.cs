@@ -69,6 +69,8 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [typeof(CurrentVersion)] = ["version"],
         [typeof(ImpactRequest)] = [],
         [typeof(ReplayRequest)] = [],
+        [typeof(KeyRequest)] = ["scopes"],
+        [typeof(RotationRequest)] = [],
     };
 
     /// <summary>Values that are of several JSON types.</summary>

@@ -23,7 +23,11 @@ internal sealed class OpenApiText : IDocumentFilter
         **Problems.** What cannot be answered comes as `application/problem+json`. `errors` points into the body or names the query value.
         Any path answers 405, with `Allow`, to a method that it does not offer. A 503 carries `Retry-After`; nothing was stored then.
 
-        **Repeats.** With an `Idempotency-Key` a POST can be sent again safely for 24 hours.
+        **Keys.** A call needs a key, sent as `Authorization: Bearer`, with the scope that stands beside it; without one that holds it answers 401, without the scope
+        403. Everything belongs to the organisation of the key; what is another's is not found. On a loopback address no key is asked for until the first is made.
+        A key that asks too often gets 429 with `Retry-After`.
+
+        **Repeats.** With an `Idempotency-Key` a POST can be sent again safely for 24 hours; calls whose answer holds a secret take none.
 
         **Sizes.** A body has at most 256 KB, a batch 4 MB.
         """;
@@ -38,6 +42,7 @@ internal sealed class OpenApiText : IDocumentFilter
         ("Versions", "Catalogue and rules as they were and as they may be: draft, compare, try, put in force, roll back."),
         ("Catalogue", "Exercises and the words that describe them."),
         ("Athletes", "Saved profiles, from which a form is filled. A request never reads them."),
+        ("Keys", "Who may ask what: keys of your organisation are made, listed, changed and ended."),
         ("Operations", "Whether the service lives and can answer."),
     ];
 
@@ -48,7 +53,5 @@ internal sealed class OpenApiText : IDocumentFilter
     public void Apply(Microsoft.OpenApi.OpenApiDocument swaggerDoc, DocumentFilterContext context)
     {
         swaggerDoc.Tags = new HashSet<OpenApiTag>(Tags.Select(t => new OpenApiTag { Name = t.Name, Description = t.Description }));
-        // One empty requirement: no key is asked for on loopback, and there are no keys yet.
-        swaggerDoc.Security = [new OpenApiSecurityRequirement()];
     }
 }

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Diagnostics;
 using Recommender.Answers;
+using Recommender.Api.Hosting;
 using Recommender.Api.Overload;
 using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
@@ -56,13 +57,17 @@ public static partial class ProblemMapping
         {
             case StoreUnavailableException store:
                 StoreFailed(logger, context.TraceIdentifier, store);
-                return Problem.Of(ProblemTypes.StoreUnavailable, "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
+                return Problem.Of(ProblemTypes.StoreUnavailable, store.MayBeStored
+                    ? "The store went away while it stored this, so it may be stored or not. Send the same request again later; with the same Idempotency-Key it is answered once."
+                    : "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
             case OverloadedException:
                 return Admission.Refusal;
             case EditionGoneException gone:
                 return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:
                 return Problem.Of(ProblemTypes.TooLarge, "The body is larger than this service reads.");
+            case BadHttpRequestException { StatusCode: StatusCodes.Status408RequestTimeout }:
+                return Problem.Of(ProblemTypes.TooSlow, $"The body did not come within {BodyReader.Patience.TotalSeconds} seconds; send it again, faster.");
             case BadHttpRequestException:
                 return Problem.Of(ProblemTypes.Malformed, "The request broke off or breaks HTTP.");
             default:

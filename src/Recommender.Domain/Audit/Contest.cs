@@ -56,7 +56,7 @@ internal sealed class ContestOfPoints : Contest
     public ContestOfPoints(Trial trial, int first, VariedNumbers numbers, IReadOnlySet<int>? only = null)
     {
         var positions = trial.Ranking().Positions.Where(p => p == first || only?.Contains(p) != false).Order().ToArray();
-        Exercises = new VariedExercises(trial.Situation, positions, numbers);
+        Exercises = new VariedExercises(trial.Situation, positions, numbers) { Leans = trial.Leans(positions) };
         First = Array.IndexOf(positions, first);
         values = new int[positions.Length];
         var least = Scoring.Points.Of(trial.Situation.Knowledge.Scoring.NeedMatch.MinPoints).Thousandths;

@@ -41,7 +41,7 @@ internal sealed class ContestOfPlace : Contest
             .GroupBy(i => problem.Candidates[i].Position)
             .ToDictionary(g => g.Key, g => g.Min(i => Loss(problem.Candidates, i)));
         var positions = open.Keys.Concat(kept.Select(i => problem.Candidates[i].Position)).Distinct().Order().ToArray();
-        Exercises = new VariedExercises(trial.Situation, positions, numbers);
+        Exercises = new VariedExercises(trial.Situation, positions, numbers) { Leans = trial.Leans(positions) };
         First = Array.IndexOf(positions, first);
         others = [.. kept.Select(i => Array.IndexOf(positions, problem.Candidates[i].Position))];
         fits = [.. positions.Select((p, i) => open.ContainsKey(p) && !others.Contains(i))];

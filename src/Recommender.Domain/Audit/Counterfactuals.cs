@@ -158,7 +158,8 @@ public sealed class Counterfactuals
         }
 
         var (a, b) = (singles[i]!, singles[j]!);
-        Pair pair = !one.IsApartFrom(other) || start.Referred || a.Referred || b.Referred ? new PairRun(Both(i, j), edition) : new PairAddedUp(Both(i, j), start, (a, one), (b, other));
+        // What was learned hangs on all factors, so what two changes do cannot be added up.
+        Pair pair = !one.IsApartFrom(other) || start.Situation.Preference is not null || start.Referred || a.Referred || b.Referred ? new PairRun(Both(i, j), edition) : new PairAddedUp(Both(i, j), start, (a, one), (b, other));
         if (!pair.IsOpen(position))
         {
             return 0;

@@ -98,15 +98,15 @@ internal sealed class Rivals(Edition edition, int position)
         }
 
         var rules = edition.Knowledge.Scoring.Spread;
-        var seats = Math.Min(situation.Asks.Count, (int)decimal.Ceiling(situation.Count * rules.AskedShare));
+        var seats = Math.Min(situation.Asks.Count, rules.Seats(situation.Count));
 
         // The first ask is given to the best that answers it: to this one, or to one above.
-        if (seats > 0 && Answers(rival, situation.Asks[0]))
+        if (seats > 0 && Catalogue.IsStrongForAny(rival, situation.Asks[0]))
         {
             return true;
         }
 
-        return seats < situation.Count && seats < (int)decimal.Ceiling(situation.Count * rules.PatternShare) && seats < (int)decimal.Ceiling(situation.Count * rules.PurposeShare) && !IsFamilySeated(situation, rival);
+        return seats < situation.Count && seats < rules.PerPattern(situation.Count) && seats < rules.PerPurpose(situation.Count) && !IsFamilySeated(situation, rival);
     }
 
     private bool IsFamilySeated(Situation situation, int rival)
@@ -117,24 +117,11 @@ internal sealed class Rivals(Edition edition, int position)
             {
                 foreach (var ask in situation.Asks)
                 {
-                    if (Answers(e, ask))
+                    if (Catalogue.IsStrongForAny(e, ask))
                     {
                         return true;
                     }
                 }
-            }
-        }
-
-        return false;
-    }
-
-    private bool Answers(int rival, IReadOnlyList<int> ask)
-    {
-        foreach (var quality in ask)
-        {
-            if (Catalogue.RatingOf(rival, quality) >= QualityRating.Strong)
-            {
-                return true;
             }
         }
 

@@ -93,6 +93,9 @@ internal sealed class Trial
     public static Trial PutTogether(Question question, Situation situation, NeedProfile profile, NeedTable needs, Trial limitsOf, uint[] refusedBy, int[] scores, int[] needPoints, Trial? alikeOf) =>
         new(question, situation, profile, needs, limitsOf.Limits, limitsOf.Engine, refusedBy, [], scores, needPoints) { alike = question is SubstitutionAsked ? alikeOf?.Alike : null };
 
+    /// <summary>Thousandths of what was learned from choices; null where nothing was.</summary>
+    public int[]? Leans(IReadOnlyList<int> positions) => Situation.Preference is null ? null : [.. positions.Select(p => Engine.Explain(p)[^1].Points.Thousandths)];
+
     /// <summary>Catalogue positions of the picks in their order.</summary>
     public IReadOnlyList<int> Choose() => question.Choose(this);
 

@@ -81,6 +81,9 @@ internal sealed class VariedExercises
 
     private readonly record struct SetUp(ulong Key, int Tenths, int Low, int High);
 
+    /// <summary>[exercise] thousandths of what was learned from choices; it is left as it stands. Null where nothing was.</summary>
+    public int[]? Leans { get; init; }
+
     /// <summary>Catalogue positions, ascending.</summary>
     public IReadOnlyList<int> Positions => positions;
 
@@ -117,7 +120,7 @@ internal sealed class VariedExercises
         for (var i = 0; i < positions.Length; i++)
         {
             NeedPoints[i] = NeedMatch(i);
-            Scores[i] = NeedPoints[i] + Others(i, points, draws);
+            Scores[i] = NeedPoints[i] + Others(i, points, draws) + (Leans is { } leans ? leans[i] : 0);
         }
     }
 

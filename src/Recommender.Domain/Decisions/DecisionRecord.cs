@@ -27,6 +27,9 @@ public sealed record DecisionRecord
     /// <summary>The request as JSON, without its personal part.</summary>
     public required ReadOnlyMemory<byte> Request { get; init; }
 
+    /// <summary>What was read from the store for the request, as JSON, beside its versions; empty when nothing was.</summary>
+    public ReadOnlyMemory<byte> Facts { get; init; }
+
     /// <summary>Ref, coach and notes as JSON, kept apart so that they can be erased; empty when there are none.</summary>
     public required ReadOnlyMemory<byte> Personal { get; init; }
 

@@ -7,6 +7,7 @@ namespace Recommender.Domain.Decisions;
 /// <summary>
 /// Hashes that make a changed, missing or moved record visible. What is hashed of a record is a small body in canonical JSON (RFC 8785), which names the record before it:
 /// <c>{"answerHash","createdAt","decisionId","kind","organisation","personalHash","previousHash","requestHash","sequence","status","top","versions"}</c>.
+/// Where something was read from the store for the request, <c>"factsHash"</c> stands after <c>"decisionId"</c>.
 /// </summary>
 /// <remarks>
 /// Request and answer stand in it by the SHA-256 of their bytes as they are stored: a canonical form of them would be blind to how a number was written, and the
@@ -20,15 +21,17 @@ public sealed class RecordHash
     private readonly DecisionRecord record;
     private readonly string answerHash;
     private readonly string requestHash;
+    private readonly string? factsHash;
 
     /// <summary>Takes the hashes of request and answer, which need not wait for the record's place.</summary>
     /// <param name="record">The record.</param>
     public RecordHash(DecisionRecord record)
     {
         // The large parts are not held on to: a record may wait a while for its place.
-        this.record = record with { Request = default, Answer = default, Personal = default };
+        this.record = record with { Request = default, Answer = default, Personal = default, Facts = default };
         answerHash = Hex(SHA256.HashData(record.Answer.Span));
         requestHash = Hex(SHA256.HashData(record.Request.Span));
+        factsHash = record.Facts.IsEmpty ? null : Hex(SHA256.HashData(record.Facts.Span));
     }
 
     /// <summary>Hash before the first record of a chain: zeros.</summary>
@@ -53,6 +56,12 @@ public sealed class RecordHash
         Text("{\"answerHash\":"u8, answerHash);
         Text(",\"createdAt\":"u8, Moment(record.CreatedAt));
         Text(",\"decisionId\":"u8, record.DecisionId);
+        if (factsHash is not null)
+        {
+            // Left out rather than null, so that records from before it was known hash as they did.
+            Text(",\"factsHash\":"u8, factsHash);
+        }
+
         Text(",\"kind\":"u8, record.Kind);
         Text(",\"organisation\":"u8, record.Organisation);
         Text(",\"personalHash\":"u8, Hex(record.PersonalHash.Span));

@@ -43,6 +43,22 @@ internal static class CareNotes
         }
     }
 
+    /// <summary>What earlier work taught: what rose, what is held because of it and for how long.</summary>
+    /// <param name="situation">The situation.</param>
+    /// <param name="caution">What was reported.</param>
+    /// <param name="regions">Region ids that are held.</param>
+    public static string Of(Situation situation, LearnedCaution caution, IReadOnlyList<string> regions)
+    {
+        var rule = situation.Knowledge.Outcomes!.Caution;
+        var (words, name) = (situation.Catalogue.Vocabulary.Regions, situation.Catalogue.Find(caution.Exercise)?.Name ?? caution.Exercise);
+        var rose = caution.PainDuring - caution.PainBefore >= rule.RiseDuring ? $"pain rose from {caution.PainBefore} to {caution.PainDuring} during the work" : $"pain was {caution.PainNextMorning} next morning, {caution.PainBefore} before the work";
+        var ago = caution.DaysAgo switch { 0 => "today", 1 => "yesterday", var days => $"{days} days ago" };
+        var left = rule.Days - caution.DaysAgo;
+        var until = left == 0 ? "Today still" : $"Today and for {left} more {(left == 1 ? "day" : "days")}";
+        return regions.Count == 0 ? $"{name}, reported {ago}: {rose}. It loads nothing notably that could be held; watch it."
+            : $"{name}, reported {ago}: {rose}. {until} work at its speed or faster is held to {rule.Share * 100:0.#} % of its load on {string.Join(", ", regions.Select(words.InSentence))}.";
+    }
+
     /// <summary>Lines that hang on no complaint.</summary>
     public static IEnumerable<string> Of(Situation situation)
     {

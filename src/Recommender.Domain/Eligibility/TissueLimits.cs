@@ -65,6 +65,11 @@ public sealed class TissueLimits
             made.Complaint(complaint);
         }
 
+        foreach (var caution in situation.LearnedCautions)
+        {
+            made.Learned(caution);
+        }
+
         made.referral.Limitations();
         made.Settle();
         return made;
@@ -167,6 +172,29 @@ public sealed class TissueLimits
             var spared = situation.Knowledge.Pain.SparedLoad;
             ofPain.Add(sore.Region.Id, Side.Both, LoadingRate.Impact, spared.Value, spared.Basis, spared.Source);
         }
+    }
+
+    /// <summary>After work that hurt, nothing as fast or faster comes near its load for a while. The strictest limit stands, so this can only lower one.</summary>
+    private void Learned(LearnedCaution caution)
+    {
+        var rule = situation.Knowledge.Outcomes!.Caution;
+        var vocabulary = situation.Catalogue.Vocabulary;
+        var regions = new List<string>();
+        foreach (var (region, load) in caution.Loads)
+        {
+            if (load < rule.LoadedFrom || vocabulary.Regions.IndexOf(region) < 0)
+            {
+                continue;
+            }
+
+            regions.Add(region);
+            foreach (var rate in Rates.Where(r => r >= caution.LoadingRate))
+            {
+                ofPain.Add(region, Side.Both, rate, decimal.Round(load * rule.Share, 2, MidpointRounding.ToZero), rule.Basis, rule.Source);
+            }
+        }
+
+        cautions.Add(CareNotes.Of(situation, caution, regions));
     }
 
     private void Settle()

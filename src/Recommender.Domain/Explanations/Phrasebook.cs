@@ -1,5 +1,6 @@
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Eligibility;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Scoring;
@@ -41,7 +42,7 @@ public static class Phrasebook
         }
 
         var cost = contributions[1];
-        for (var c = 2; c < contributions.Count; c++)
+        for (var c = 2; c < contributions.Count - 1; c++)
         {
             cost = contributions[c].Points < cost.Points ? contributions[c] : cost;
         }
@@ -49,6 +50,12 @@ public static class Phrasebook
         if (cost.Points.Thousandths < 0)
         {
             lines.Add($"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.");
+        }
+
+        if (situation.Preference is { } preference && contributions[^1].Points.Thousandths is var lean and not 0)
+        {
+            var (whose, choices) = (preference.Numbers.Scope == PreferenceScope.Coach ? "this coach's" : "the staff's", preference.Numbers.Choices);
+            lines.Add($"Leans {(lean > 0 ? "to" : "away from it by")} {whose} choices: {lean / 1000m:+0.###;-0.###} points, from {choices} {(choices == 1 ? "choice" : "choices")}.");
         }
 
         return lines;

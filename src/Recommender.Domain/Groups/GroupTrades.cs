@@ -29,6 +29,7 @@ public static class GroupTrades
     {
         var doing = members.Select(m => m.Picks.Select(p => p.Exercise.Id).ToList()).ToList();
         var count = doing.SelectMany(d => d).GroupBy(e => e, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Count(), StringComparer.Ordinal);
+        var asks = members.Select(m => Situation.Of(m.Request, edition).Asks).ToList();
         var open = new List<GroupTrade>();
         for (var m = 0; m < members.Count; m++)
         {
@@ -57,7 +58,7 @@ public static class GroupTrades
         {
             var least = pick.Score.Thousandths - (int)(rules.LossShare * pick.Score.Thousandths);
             return SubstitutionPipeline.Answer(Request(members[m], pick.Exercise.Id), edition, "").Picks
-                .Where(s => count.ContainsKey(s.Exercise.Id) && s.Similarity >= rules.LeastLikeness && s.Score.Thousandths >= least && KeepsAsks(members[m], pick, s.Exercise.Id))
+                .Where(s => count.ContainsKey(s.Exercise.Id) && s.Similarity >= rules.LeastLikeness && s.Score.Thousandths >= least && KeepsAsks(m, pick, s.Exercise.Id))
                 .Select(s => new GroupTrade(m, pick, s, new Points(Math.Max(0, pick.Score.Thousandths - s.Score.Thousandths))));
         }
 
@@ -70,12 +71,11 @@ public static class GroupTrades
         string Family(string exercise) => edition.Catalogue.Find(exercise)!.Family;
 
         // What the coach asked for keeps its strong pick.
-        bool KeepsAsks(GroupMember member, Pick pick, string substitute) => (member.Request.Needs ?? [])
-            .Select(n => edition.Catalogue.Vocabulary.Aliases.Find(n.Quality!)?.Qualities ?? [n.Quality!])
-            .Where(ask => Serves(pick.Exercise.Id, ask) && !member.Picks.Any(p => p.Rank != pick.Rank && Serves(p.Exercise.Id, ask)))
+        bool KeepsAsks(int m, Pick pick, string substitute) => asks[m]
+            .Where(ask => Serves(pick.Exercise.Id, ask) && !members[m].Picks.Any(p => p.Rank != pick.Rank && Serves(p.Exercise.Id, ask)))
             .All(ask => Serves(substitute, ask));
 
-        bool Serves(string exercise, IReadOnlyList<string> ask) => edition.Catalogue.Find(exercise)!.Qualities.Any(q => q.Value.Value >= QualityRating.Strong && ask.Contains(q.Key, StringComparer.Ordinal));
+        bool Serves(string exercise, IReadOnlyList<int> ask) => edition.Catalogue.IsStrongForAny(edition.Catalogue.PositionOf(exercise), ask);
     }
 }
 

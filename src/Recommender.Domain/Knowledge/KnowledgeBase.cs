@@ -15,7 +15,7 @@ public sealed class KnowledgeBase
     /// <summary>Gathers knowledge that passed the knowledge checks.</summary>
     public KnowledgeBase(IReadOnlyList<Source> sources, IReadOnlyList<EventGroupProfile> eventGroups, NeedRules needs, PainRules pain, PeakingRules peaking,
         WeekRules week, CompetenceRules competence, ScoringRules scoring, DoseRules dose, DefaultRules defaults, TestBattery tests, ProvocationRules provocation,
-        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session, AuditRules audit, QuestionRules questions, PlanningRules? planning)
+        ProgrammeRules programmes, ReturnRules returning, SubstitutionRules substitution, LedgerRules ledger, SessionRules session, AuditRules audit, QuestionRules questions, PlanningRules? planning, OutcomeRules? outcomes)
     {
         Sources = sources;
         EventGroups = eventGroups;
@@ -31,6 +31,7 @@ public sealed class KnowledgeBase
         Audit = audit;
         Questions = questions;
         Planning = planning;
+        Outcomes = outcomes;
         Defaults = defaults;
         Tests = tests;
         Provocation = provocation;
@@ -87,6 +88,9 @@ public sealed class KnowledgeBase
 
     /// <summary>What a season and a group's session are laid out from; null in rules that were published before there were any.</summary>
     public PlanningRules? Planning { get; }
+
+    /// <summary>What is learned from outcomes; null in rules that were published before there were any: nothing is then.</summary>
+    public OutcomeRules? Outcomes { get; }
 
     /// <summary>What is taken when a request leaves it out.</summary>
     public DefaultRules Defaults { get; }

@@ -45,6 +45,11 @@ public sealed partial class KnowledgeChecks
             checks.Planning(planning, knowledge.Week);
         }
 
+        if (knowledge.Outcomes is { } outcomes)
+        {
+            checks.Outcomes(outcomes, factorIds);
+        }
+
         checks.Defaults(knowledge.Defaults);
         if (checks.faults.Count == 0)
         {

@@ -95,4 +95,16 @@ public sealed record DaysStep(int FromDays, int ToDays, decimal Points, string N
 /// <param name="AskedShare">Up to this share of the picks, rounded up, is kept for what the coach asked for: one strong exercise for each ask.</param>
 /// <param name="Basis">Where the number comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record SpreadRule(decimal PatternShare, decimal PurposeShare, decimal AskedShare, Basis Basis, string? Source = null);
+public sealed record SpreadRule(decimal PatternShare, decimal PurposeShare, decimal AskedShare, Basis Basis, string? Source = null)
+{
+    /// <summary>Picks of so many that are kept for what the coach asked for.</summary>
+    public int Seats(int count) => Of(AskedShare, count);
+
+    /// <summary>Most picks of so many that one movement pattern gives.</summary>
+    public int PerPattern(int count) => Of(PatternShare, count);
+
+    /// <summary>Most picks of so many that serve one purpose.</summary>
+    public int PerPurpose(int count) => Of(PurposeShare, count);
+
+    private static int Of(decimal share, int count) => (int)decimal.Ceiling(count * share);
+}

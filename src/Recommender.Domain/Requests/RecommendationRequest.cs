@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Recommender.Domain.Requests;
 
 /// <summary>A request as it was sent. What is null was left out; the answer's <c>assumed</c> lists what was taken instead.</summary>
@@ -21,7 +23,7 @@ public sealed record RecommendationRequest
     /// <summary>The rest of the week; at most 60.</summary>
     public IReadOnlyList<TrainingDay>? Training { get; init; }
 
-    /// <summary>The coach who asks: an id of the caller's own, 1 to 100 printable characters. It is kept with the decision and changes nothing of the answer.</summary>
+    /// <summary>The coach who asks: an id of the caller's own, 1 to 100 printable characters. It is kept with the decision. Of the answer it changes only the lean to what this coach chose, once enough was learned.</summary>
     public string? Coach { get; init; }
 
     /// <summary>metric or us; for display only, the answer stays in kilograms.</summary>
@@ -59,6 +61,10 @@ public sealed record RecommendationRequest
 
     /// <summary>How many picks may come from one variant family, 1 to 10. Left out: 1. Recommendations alone ask: a substitution may offer several anyway, a session holds one.</summary>
     public int? PerFamily { get; init; }
+
+    /// <summary>What was read from the store for this request; never sent, and kept apart in the record. Null stands for nothing.</summary>
+    [JsonIgnore]
+    public FactsRead? Read { get; init; }
 }
 
 /// <summary>Facts about the athlete.</summary>

@@ -119,6 +119,8 @@ public sealed class Situation
         Count = request.Count ?? Assume("/count", defaults.Count);
         PerFamily = request.PerFamily ?? 1;
         Assumed = assumed;
+        Preference = knowledge.Outcomes is null ? null : request.Read?.Preference;
+        LearnedCautions = knowledge.Outcomes is { } outcomes && request.Read is { Cautions.Count: > 0 } read ? [.. read.Cautions.Where(c => c.IsInForce(outcomes.Caution))] : [];
         DoseRows = RowsFor(Complaints);
         DoseRowsBySide = !Complaints.Any(c => c.Side != Side.Both) ? null : (RowsFor(Complaints.Where(c => c.Side != Side.Right)), RowsFor(Complaints.Where(c => c.Side != Side.Left)));
 
@@ -129,6 +131,12 @@ public sealed class Situation
 
     /// <summary>Dose rows in force for each side; null when no complaint is of one side only.</summary>
     public (ulong[] Left, ulong[] Right)? DoseRowsBySide { get; }
+
+    /// <summary>What the scores lean to; null while nothing was learned, or by rules that know of no learning.</summary>
+    public Preference? Preference { get; }
+
+    /// <summary>What earlier work taught about this athlete and is in force today.</summary>
+    public IReadOnlyList<LearnedCaution> LearnedCautions { get; }
 
     /// <summary>Competitions and the rest of the week.</summary>
     public Calendar Calendar { get; }

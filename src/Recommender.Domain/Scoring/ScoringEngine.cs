@@ -24,6 +24,9 @@ public sealed class ScoringEngine
     private readonly Scorer[] scorers; // [factor]
     private readonly Scorer[] others; // neither the need match, nor standing, nor idle
     private readonly int[] standing; // [exercise]
+    private readonly int[] otherFactors; // [other] which factor it is
+    private readonly Leaning? leaning; // null while nothing was learned
+    private readonly int[] leantStanding; // [exercise]
     private readonly List<Detail> details = []; // scratch of Explain
 
     /// <param name="context">What is scored against.</param>
@@ -34,16 +37,21 @@ public sealed class ScoringEngine
         standing = kept.Points;
         scorers = new Scorer[Factors.Count];
         var asked = new List<Scorer>(scorers.Length);
+        var factors = new List<int>(scorers.Length);
         for (var f = 0; f < scorers.Length; f++)
         {
             scorers[f] = kept.Scorers[f] ?? Factors[f].Prepare(context);
             if (f > 0 && kept.Scorers[f] is null && !scorers[f].IsIdle)
             {
                 asked.Add(scorers[f]);
+                factors.Add(f);
             }
         }
 
         others = [.. asked];
+        otherFactors = [.. factors];
+        leaning = Leaning.Of(context.Situation);
+        leantStanding = leaning?.Standing(kept) ?? [];
     }
 
     /// <summary>All factors; their order is that of the contributions and of the vocabulary. The first is the need match.</summary>
@@ -92,6 +100,11 @@ public sealed class ScoringEngine
         var sink = new PointSink(null);
         scorers[0].Score(position, ref sink);
         needPoints = sink.Total;
+        if (leaning is not null)
+        {
+            return Leant(leaning, position, sink);
+        }
+
         foreach (var scorer in others)
         {
             scorer.Score(position, ref sink);
@@ -100,17 +113,43 @@ public sealed class ScoringEngine
         return sink.Total + standing[position];
     }
 
+    /// <summary>The score with what was learned: the other factors' points are seen one by one.</summary>
+    private int Leant(Leaning lean, int position, PointSink sink)
+    {
+        var (parts, growth) = (leantStanding[position] + lean.Part(0, sink.Total), 0);
+        for (var i = 0; i < others.Length; i++)
+        {
+            var before = sink.Total;
+            others[i].Score(position, ref sink);
+            var part = lean.Part(otherFactors[i], sink.Total - before);
+            parts += part;
+            growth += otherFactors[i] == lean.TissueCost ? part : 0;
+        }
+
+        return sink.Total + standing[position] + lean.Total(position, parts, growth);
+    }
+
     /// <summary>The same score, taken apart.</summary>
     /// <returns>One contribution a factor, in the order of <see cref="Factors"/>; zero ones are kept.</returns>
     public IReadOnlyList<Contribution> Explain(int position)
     {
         var labels = Labels.Of(context.Situation.Edition);
         var contributions = new Contribution[scorers.Length];
+        Span<int> points = stackalloc int[scorers.Length];
         for (var f = 0; f < scorers.Length; f++)
         {
             details.Clear();
             var sink = new PointSink(details);
-            scorers[f].Score(position, ref sink);
+            if (leaning is not null && f == scorers.Length - 1)
+            {
+                leaning.Explain(position, points, ref sink);
+            }
+            else
+            {
+                scorers[f].Score(position, ref sink);
+                points[f] = sink.Total;
+            }
+
             var basis = details.Count == 0 ? scorers[f].Basis : Weakest(details);
             var source = details.Count == 0 ? scorers[f].Source : Shared(details);
             contributions[f] = new Contribution(Factors[f].Id, labels[f], new Points(sink.Total), basis, source, [.. details]);

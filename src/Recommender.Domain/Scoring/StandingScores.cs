@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
 using Recommender.Domain.Knowledge;
 
 namespace Recommender.Domain.Scoring;
@@ -11,6 +12,8 @@ internal sealed class StandingScores
     private const int MostKept = 4_000_000;
 
     private static readonly PerEdition<ConcurrentDictionary<(string Event, Phase Phase, bool Sore), StandingScores>> Kept = new(_ => new());
+
+    private readonly ConditionalWeakTable<LeanTable, int[]> leant = [];
 
     private StandingScores(ScoringContext context)
     {
@@ -35,6 +38,9 @@ internal sealed class StandingScores
     /// <summary>[exercise] thousandths of all of them.</summary>
     public int[] Points { get; }
 
+    /// <summary>[exercise] what a preference adds for them; kept as long as its table.</summary>
+    public int[] Leant(LeanTable table) => leant.TryGetValue(table, out var made) ? made : leant.GetValue(table, Lean);
+
     /// <summary>Those of a request's event and phase.</summary>
     public static StandingScores Of(ScoringContext context)
     {
@@ -52,5 +58,21 @@ internal sealed class StandingScores
         }
 
         return ofEdition.GetOrAdd(key, new StandingScores(context));
+    }
+
+    private int[] Lean(LeanTable table)
+    {
+        var parts = new int[Points.Length];
+        for (var f = 0; f < Scorers.Length; f++)
+        {
+            for (var e = 0; e < parts.Length && Scorers[f] is { } scorer && table.Shares[f] != 0; e++)
+            {
+                var sink = new PointSink(null);
+                scorer.Score(e, ref sink);
+                parts[e] += table.Part(f, sink.Total);
+            }
+        }
+
+        return parts;
     }
 }

@@ -16,9 +16,6 @@ namespace Recommender.Domain.Season;
 /// <param name="Taper">The rule that says so; null where the taper phase itself does.</param>
 public sealed record SeasonOutlook(SeasonPlan Plan, IReadOnlyList<PhaseNeeds> Phases, int Possible, IReadOnlyList<SeasonEnd> Ends, int? TaperFrom, TaperRule? Taper)
 {
-    // Inside every window that spares familiar work: what was done a week ago is familiar.
-    private const int Familiar = 7;
-
     /// <summary>The outlook of an athlete.</summary>
     /// <param name="request">A request without faults; its phase, weeks, competitions, recent work and training are replaced day by day, all else is held as it is today.</param>
     /// <param name="plan">Phases up to the competition.</param>
@@ -26,7 +23,9 @@ public sealed record SeasonOutlook(SeasonPlan Plan, IReadOnlyList<PhaseNeeds> Ph
     public static SeasonOutlook Of(RecommendationRequest request, SeasonPlan plan, Edition edition)
     {
         var possible = Possibly(At(request, plan, plan.Days, null, edition));
-        IReadOnlyList<RecentWork> done = [.. possible.Select(p => new RecentWork { Exercise = edition.Catalogue.Exercises[p].Id, DaysAgo = Familiar })];
+        // As long ago as every window still takes for familiar, so that no soreness of it is left.
+        var daysAgo = edition.Knowledge.Peaking.Windows.Min(w => w.UnlessDoneWithinDays);
+        IReadOnlyList<RecentWork>? done = daysAgo is null ? null : [.. possible.Select(p => new RecentWork { Exercise = edition.Catalogue.Exercises[p].Id, DaysAgo = daysAgo })];
         var fresh = Ending(null);
         var familiar = Ending(done);
         List<SeasonEnd> ends =

@@ -51,7 +51,7 @@ public sealed class RankingSelector
     /// <summary>For each ask, the best ranked exercise that is strong for it, unless one already seated is.</summary>
     private void SeatAsks()
     {
-        var seats = (int)decimal.Ceiling(situation.Count * situation.Knowledge.Scoring.Spread.AskedShare);
+        var seats = situation.Knowledge.Scoring.Spread.Seats(situation.Count);
         foreach (var ask in situation.Asks)
         {
             if (picks.Count >= seats)
@@ -76,8 +76,8 @@ public sealed class RankingSelector
     private void Fill(bool spread)
     {
         var rules = situation.Knowledge.Scoring.Spread;
-        var perPattern = spread ? (int)decimal.Ceiling(situation.Count * rules.PatternShare) : int.MaxValue;
-        var perPurpose = spread ? (int)decimal.Ceiling(situation.Count * rules.PurposeShare) : int.MaxValue;
+        var perPattern = spread ? rules.PerPattern(situation.Count) : int.MaxValue;
+        var perPurpose = spread ? rules.PerPurpose(situation.Count) : int.MaxValue;
         for (var rank = 0; rank < ranking.Count && picks.Count < situation.Count; rank++)
         {
             var position = ranking.Positions[rank];
@@ -90,18 +90,7 @@ public sealed class RankingSelector
 
     private bool Free(int rank) => ranking.NeedPoints[rank] >= least && families.GetValueOrDefault(catalogue.Families[ranking.Positions[rank]]) < situation.PerFamily && !picks.Contains(rank);
 
-    private bool Answers(int rank, IReadOnlyList<int> ask)
-    {
-        for (var i = 0; i < ask.Count; i++)
-        {
-            if (catalogue.RatingOf(ranking.Positions[rank], ask[i]) >= QualityRating.Strong)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
+    private bool Answers(int rank, IReadOnlyList<int> ask) => catalogue.IsStrongForAny(ranking.Positions[rank], ask);
 
     private void Take(int rank)
     {

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Extensions.DependencyInjection;
 using Recommender.Pages.Layout;
 
 namespace Recommender.Pages.Hosting;
@@ -32,6 +33,7 @@ public static class PageResults
     public static Task Write(HttpContext context, int status, string title, string text)
     {
         PageHeaders.Set(context.Response.Headers);
+        context.RequestServices.GetRequiredService<PageHost>().Greet(context.CallerOrNull());
         return Message(status, title, text).ExecuteAsync(context);
     }
 

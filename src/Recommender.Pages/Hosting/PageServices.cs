@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -11,8 +12,10 @@ using Recommender.Pages.Decisions;
 using Recommender.Pages.Exercises;
 using Recommender.Pages.Season;
 using Recommender.Pages.Sessions;
+using Recommender.Pages.SignIn;
 using Recommender.Pages.Squad;
 using Recommender.Pages.Versions;
+using Recommender.Storage.Access;
 
 namespace Recommender.Pages.Hosting;
 
@@ -21,9 +24,7 @@ public static class PageServices
 {
     /// <summary>Registers what pages need beside the answers.</summary>
     /// <param name="services">Services.</param>
-    /// <param name="organisation">The organisation that asks.</param>
-    /// <param name="keyFolder">Where the keys of form tokens are kept, so that a form outlives a restart.</param>
-    public static void AddPages(this IServiceCollection services, string organisation, string keyFolder)
+    public static void AddPages(this IServiceCollection services)
     {
         services.AddRazorComponents();
         services.AddResponseCompression(o =>
@@ -38,16 +39,17 @@ public static class PageServices
             o.FormFieldName = FormToken.Field;
             o.SuppressXFrameOptionsHeader = true;
         });
-        services.AddDataProtection().SetApplicationName("track-accessory-recommender").PersistKeysToFileSystem(new DirectoryInfo(keyFolder));
-        services.AddSingleton(s => new PageHost(organisation, s.GetRequiredService<EditionInForce>()));
+        services.AddDataProtection().SetApplicationName("track-accessory-recommender");
+        services.AddOptions<KeyManagementOptions>().Configure<ProtectionKeyStore, TimeProvider>((o, store, clock) => o.XmlRepository = new StoredProtectionKeys(store, clock));
+        services.AddScoped<PageHost>();
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();
         services.AddSingleton<RecentDecisions>();
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
-        services.AddSingleton<AnswerReader>();
-        services.AddSingleton<DecisionOnPage>();
-        services.AddSingleton<SheetReader>();
+        services.AddScoped<AnswerReader>();
+        services.AddScoped<DecisionOnPage>();
+        services.AddScoped<SheetReader>();
     }
 
     /// <summary>Puts what pages need before the endpoints.</summary>
@@ -57,7 +59,9 @@ public static class PageServices
     public static void MapPages(this IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription().AddEndpointFilter(PageHeaders.Set);
-        PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<PageHost>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<KnowledgeAtStart>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        SignInEndpoints.Map(pages);
+        pages = pages.MapGroup("").AddEndpointFilter(PageHost.Open);
         AskEndpoints.Map(pages);
         AnswerEndpoints.Map(pages);
         SessionEndpoints.Map(pages);

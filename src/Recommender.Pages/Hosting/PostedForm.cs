@@ -8,6 +8,9 @@ internal static class PostedForm
 {
     private const int MostFields = 4000;
 
+    /// <summary>How long a form may take to come: a file of 4 MB on a slow line.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+
     /// <summary>The form; null when it is larger, or no form.</summary>
     /// <param name="context">The call.</param>
     /// <param name="limit">Most bytes.</param>
@@ -27,8 +30,14 @@ internal static class PostedForm
         context.Features.Set<IFormFeature>(new FormFeature(context.Request, new FormOptions { ValueCountLimit = MostFields, MultipartBodyLengthLimit = limit, BufferBodyLengthLimit = limit }));
         try
         {
-            var form = await context.Request.ReadFormAsync(context.RequestAborted).ConfigureAwait(false);
+            using var patience = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted);
+            patience.CancelAfter(Patience);
+            var form = await context.Request.ReadFormAsync(patience.Token).ConfigureAwait(false);
             return context.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? throw new OverloadedException() : form;
+        }
+        catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
+        {
+            throw new BadHttpRequestException("The form did not come within the time.", StatusCodes.Status408RequestTimeout);
         }
         catch (Exception e) when (e is InvalidDataException or BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge })
         {

@@ -13,14 +13,14 @@ internal static class DecisionReadSql
 
     private const string Whole = Listed + """
         , d.organisation AS Organisation, d.personal AS Personal, d.personal_salt AS PersonalSalt, d.personal_hash AS PersonalHash,
-               d.request AS Request, d.answer AS Answer, d.previous_hash AS PreviousHash, d.hash AS Hash
+               d.request AS Request, d.answer AS Answer, d.facts AS Facts, d.previous_hash AS PreviousHash, d.hash AS Hash
         """;
 
     public const string One = $"""
         SELECT {Whole}
         FROM decisions d
         WHERE d.organisation = @organisation AND d.decision_id = @decisionId
-        ORDER BY d.position
+        ORDER BY d.sequence
         LIMIT 1
         """;
 

@@ -43,6 +43,8 @@ internal sealed class DecisionRow
 
     public byte[] Answer { get; init; } = [];
 
+    public byte[]? Facts { get; init; }
+
     public byte[] PreviousHash { get; private set; } = [];
 
     public byte[] Hash { get; private set; } = [];
@@ -70,6 +72,7 @@ internal sealed class DecisionRow
         PersonalHash = record.PersonalHash.ToArray(),
         Request = packings.Pack(record.Request.Span),
         Answer = packings.Pack(record.Answer.Span),
+        Facts = record.Facts.IsEmpty ? null : record.Facts.ToArray(),
         Exercises = record.Exercises,
     };
 
@@ -103,6 +106,7 @@ internal sealed class DecisionRow
             PersonalSalt = PersonalSalt,
             PersonalHash = PersonalHash,
             Answer = packings.Unpack(Answer),
+            Facts = Facts,
         },
         Sequence,
         Hash,

@@ -20,10 +20,16 @@ internal static class DecisionSql
     public const string Insert = """
         INSERT INTO decisions
             (organisation, sequence, decision_id, kind, created_at, status, top, engine, catalogue_version, rules_version, preference_version,
-             athlete_ref, coach, personal, personal_salt, personal_hash, previous_hash, hash, request, answer)
+             athlete_ref, coach, personal, personal_salt, personal_hash, previous_hash, hash, request, answer, facts)
         VALUES
             (@Organisation, @Sequence, @DecisionId, @Kind, @CreatedAt, @Status, @Top, @Engine, @CatalogueVersion, @RulesVersion, @PreferenceVersion,
-             @AthleteRef, @Coach, @Personal, @PersonalSalt, @PersonalHash, @PreviousHash, @Hash, @Request, @Answer)
+             @AthleteRef, @Coach, @Personal, @PersonalSalt, @PersonalHash, @PreviousHash, @Hash, @Request, @Answer, @Facts)
+        """;
+
+    public const string IsAppended = """
+        SELECT COUNT(*)
+        FROM decisions
+        WHERE organisation = @Organisation AND decision_id = @DecisionId
         """;
 
     public const string InsertExercise = """

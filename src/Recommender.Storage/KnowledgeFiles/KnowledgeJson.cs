@@ -39,6 +39,7 @@ namespace Recommender.Storage.KnowledgeFiles;
 [JsonSerializable(typeof(SessionRules))]
 [JsonSerializable(typeof(QuestionRules))]
 [JsonSerializable(typeof(PlanningRules))]
+[JsonSerializable(typeof(OutcomeRules))]
 [JsonSerializable(typeof(DefaultRules))]
 [JsonSerializable(typeof(TestBattery))]
 [JsonSerializable(typeof(ProvocationRules))]

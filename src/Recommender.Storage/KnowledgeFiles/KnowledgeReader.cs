@@ -14,6 +14,8 @@ public sealed class KnowledgeReader
     private const string ModelSchema = "tissue-load-model";
     private const string PlanningSchema = "planning";
     private const string PlanningFile = "rules/planning.json";
+    private const string OutcomesSchema = "outcomes";
+    private const string OutcomesFile = "rules/outcomes.json";
     private static readonly string[] SchemaNames =
         ["vocabulary", "sources", "exercises", "event-profiles", "needs", "pain", "peaking", "week", "competence", "scoring", "dose", "defaults", "battery", "provocation", "programmes", "return", "substitution", "ledger", "session", "audit", "questions"];
 
@@ -104,6 +106,9 @@ public sealed class KnowledgeReader
 
         // No answer rests on it, so rules that were published without it stay in force.
         var planning = HasPlanning ? One<PlanningRules>(PlanningFile, PlanningSchema, ruleFiles) : null;
+
+        // Without it nothing is learned, as when those rules were published.
+        var outcomes = HasOutcomes ? One<OutcomeRules>(OutcomesFile, OutcomesSchema, ruleFiles) : null;
         Stop(ofShape: true);
 
         (catalogueText, rulesText) = (TextOf(catalogueFiles), TextOf(ruleFiles));
@@ -121,7 +126,7 @@ public sealed class KnowledgeReader
         }
 
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
-            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning);
+            provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning, outcomes);
         if (!trusted)
         {
             faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
@@ -145,7 +150,7 @@ public sealed class KnowledgeReader
             return;
         }
 
-        foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []))
+        foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []).Concat(HasOutcomes ? [OutcomesSchema] : []))
         {
             var path = $"schemas/{name}.schema.json";
             try
@@ -161,12 +166,12 @@ public sealed class KnowledgeReader
         Stop();
     }
 
-    private KnowledgeFile? Open(string path, string schema) =>
-        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, faults);
+    private KnowledgeFile? Open(string path, string schema, List<KnowledgeFault> found) =>
+        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, found);
 
     private T? One<T>(string path, string schema, List<KnowledgeFile> kept) where T : class
     {
-        if (Open(path, schema) is not { } file)
+        if (Open(path, schema, faults) is not { } file)
         {
             return null;
         }
@@ -183,14 +188,23 @@ public sealed class KnowledgeReader
             faults.Add(new KnowledgeFault(below, "", "no file is there; at least one is needed."));
         }
 
-        var files = names.Select(name => Open(name, schema)).OfType<KnowledgeFile>().ToList();
+        // Holding exercises against their schema is most of what a start takes, and each file stands by itself.
+        var opened = (trusted ? names.Select(Opened) : names.AsParallel().AsOrdered().Select(Opened)).ToList();
+        faults.AddRange(opened.SelectMany(x => x.Found));
+        List<KnowledgeFile> files = [.. opened.Select(x => x.File).OfType<KnowledgeFile>()];
         kept.AddRange(files);
         return files;
+
+        (KnowledgeFile? File, List<KnowledgeFault> Found) Opened(string name)
+        {
+            var found = new List<KnowledgeFault>();
+            return (Open(name, schema, found), found);
+        }
     }
 
     private List<Source> Sources()
     {
-        if (Open("sources.json", "sources") is not { } file)
+        if (Open("sources.json", "sources", faults) is not { } file)
         {
             return [];
         }
@@ -231,6 +245,8 @@ public sealed class KnowledgeReader
 
     /// <summary>Models are no must: without them what was not measured is what was agreed.</summary>
     private bool HasPlanning => source.Below("rules").Contains(PlanningFile, StringComparer.Ordinal);
+
+    private bool HasOutcomes => source.Below("rules").Contains(OutcomesFile, StringComparer.Ordinal);
 
     private bool HasModels => source.Below("models").Count > 0;
 

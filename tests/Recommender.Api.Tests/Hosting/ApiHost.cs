@@ -28,6 +28,9 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     /// <summary>Puts stand-ins where the service would have its own.</summary>
     public Action<IServiceCollection>? Replace { get; init; }
 
+    /// <summary>Settings beside the store's folder.</summary>
+    public IReadOnlyDictionary<string, string> Settings { get; init; } = new Dictionary<string, string>();
+
     /// <summary>Folder of the store.</summary>
     public string Folder => folder;
 
@@ -86,6 +89,11 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Storage:Path", folder);
+        foreach (var (name, value) in Settings)
+        {
+            builder.UseSetting(name, value);
+        }
+
         if (Replace is not null)
         {
             builder.ConfigureTestServices(Replace);

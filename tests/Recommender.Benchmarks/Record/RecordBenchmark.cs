@@ -4,9 +4,12 @@ using System.Text.Json.Nodes;
 using Dapper;
 using Microsoft.Data.Sqlite;
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
 
 namespace Recommender.Benchmarks.Record;
@@ -27,17 +30,18 @@ internal static class RecordBenchmark
             using var store = SqliteStore.Open(folder.FullName);
             var packings = new Packings(store);
             var start = KnowledgeAtStart.Read(Path.Combine(AppContext.BaseDirectory, "data"));
-            var inForce = new EditionInForce(start.Edition);
             var versions = new VersionStore(store);
             await start.Keep(versions, DateTimeOffset.UtcNow);
             await packings.Use(RepeatedText.Of(start.Edition));
-            await using var log = new SqliteDecisionLog(store, packings);
-            var editions = new Editions(versions, inForce);
+            await using var log = new DecisionLog(store, packings);
+            var editions = new Editions(versions, start);
+            var inForce = new EditionInForce(versions, editions, start);
             using var knowledge = new KnowledgeVersions(versions, editions, inForce, start, TimeProvider.System);
             var table = new Table($"The record, {Decisions:N0} decisions of the demo squad (goals: under 6 KB a decision, replay at the speed of a recommendation, impact under 15 s, a list among {Many:N0} under 10 ms)", "what", "figure");
 
             var requests = Requests.OfTheSquad();
-            var recommendations = new AnswerRecommendation(inForce, log, TimeProvider.System);
+            var facts = new ReadFacts(new OutcomeStore(store), new PreferencesInForce(new PreferenceStore(store), TimeProvider.System));
+            var recommendations = new AnswerRecommendation(inForce, log, facts, TimeProvider.System);
             var ids = new List<string>();
             var appending = Stopwatch.StartNew();
             for (var i = 0; i < Decisions; i += 100)
@@ -51,7 +55,7 @@ internal static class RecordBenchmark
             var check = await new ChainVerifier(store, packings).Verify(Club);
             table.Add("records walked a second", $"{Plain(check.Checked / walking.Elapsed.TotalSeconds)}, {(check.FirstBroken is null ? "intact" : "BROKEN")}");
 
-            var replays = new ReplayDecision(log, editions, inForce);
+            var replays = new ReplayDecision(log, editions, inForce, facts);
             var (replay, recommendation) = (new List<double>(), new List<double>());
             for (var i = 0; i < 300; i++)
             {
@@ -65,7 +69,7 @@ internal static class RecordBenchmark
             var exercise = JsonNode.Parse((await versions.Read(Club, KnowledgeKind.Catalogue, start.Edition.CatalogueVersion))!.Files[$"exercises/{heavier.Pattern}.json"])!["exercises"]!.AsArray().First(e => (string)e!["id"]! == heavier.Id)!.AsObject();
             exercise["tissueLoad"]!["patellar-tendon"] = JsonNode.Parse("""{"value":9,"low":8,"high":9.5,"basis":"common-practice","source":null}""");
             var draft = await knowledge.Draft(Club, new CatalogueDraft { Upsert = [exercise.DeepClone().AsObject()] });
-            var impact = new VersionImpact(new DecisionReader(store, packings), log);
+            var impact = new VersionImpact(new DecisionReader(store, packings), log, facts);
             var trying = Stopwatch.StartNew();
             var changed = 0;
             await foreach (var stretch in impact.Of(Club, start.Edition, (await knowledge.With(Club, KnowledgeKind.Catalogue, draft.Version!))!, Decisions))
@@ -101,7 +105,7 @@ internal static class RecordBenchmark
     }
 
     /// <summary>Rows of the size of real ones, by plain SQL: what is measured is reading.</summary>
-    private static Task<int> Multiply(SqliteStore store) => store.Use(c => c.ExecuteAsync($"""
+    private static Task<int> Multiply(Store store) => store.Use(c => c.ExecuteAsync($"""
         PRAGMA synchronous = OFF;
         WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < {Many}),
         one AS (SELECT * FROM decisions WHERE organisation = '{Club}' ORDER BY sequence LIMIT 1)
@@ -112,7 +116,7 @@ internal static class RecordBenchmark
         SELECT 'many', CASE d.sequence % 20 WHEN 0 THEN 'dumbbell-front-squat' ELSE 'another' END, d.created_at, d.sequence FROM decisions d WHERE d.organisation = 'many';
         """, commandTimeout: 600));
 
-    private static Task<long> Size(SqliteStore store) => store.Use(async c =>
+    private static Task<long> Size(Store store) => store.Use(async c =>
     {
         await c.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)");
         return await c.ExecuteScalarAsync<long>("SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()");

@@ -2,7 +2,7 @@ using Recommender.Domain.Catalogue;
 
 namespace Recommender.Domain.Scoring.Factors;
 
-/// <summary>Points learned from what staff chose; off while no preference version is in force.</summary>
+/// <summary>Points learned from what staff chose. While a preference is in force the engine adds them itself (<see cref="Leaning"/>), since they hang on the other factors' points; here they are off.</summary>
 public sealed class StaffPreference() : Factor("staff-preference")
 {
     /// <inheritdoc/>

@@ -1,0 +1,94 @@
+using System.Net;
+using Microsoft.Extensions.Primitives;
+using Recommender.Answers.Access;
+using Recommender.Pages.Hosting;
+using Recommender.Pages.SignIn;
+
+namespace Recommender.Api.Access;
+
+/// <summary>Finds out who sent a request, before anything is decided on it.</summary>
+/// <param name="next">What comes after.</param>
+/// <param name="keys">Knows keys.</param>
+/// <param name="settings">Says whether others can reach the service.</param>
+internal sealed class Identification(RequestDelegate next, AccessKeys keys, AccessSettings settings)
+{
+    private const string Scheme = "Bearer ";
+
+    /// <summary>Finds out.</summary>
+    public async Task Invoke(HttpContext context)
+    {
+        var permission = context.GetEndpoint() is RouteEndpoint endpoint ? Permissions.Of(endpoint) : null;
+        var authorization = context.Request.Headers.Authorization;
+        if (authorization.Count > 0)
+        {
+            Take(context, await OfKey(authorization), KeyFault.Wrong);
+        }
+        else if (permission is { KeyNeeded: true } || (permission is null && PageResults.Wanted(context.Request)))
+        {
+            await WithoutKey(context);
+        }
+
+        await next(context);
+    }
+
+    private async Task WithoutKey(HttpContext context)
+    {
+        // A cookie opens pages alone: what programs call cannot be called by another site with a coach's sign-in.
+        if (!context.Request.Path.StartsWithSegments("/v1") && await context.SignedIn(keys) is { } caller)
+        {
+            Take(context, caller, null);
+        }
+        else if (settings.Reachable is null && !await keys.AnyIssued())
+        {
+            Take(context, IsFromHere(context.Request) ? Caller.Local : null, KeyFault.Elsewhere);
+        }
+    }
+
+    private async ValueTask<Caller?> OfKey(StringValues authorization) =>
+        authorization is [{ } header] && header.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) && KeySecret.Read(header.AsSpan(Scheme.Length).Trim()) is { } sent ? await keys.Check(sent) : null;
+
+    private static void Take(HttpContext context, Caller? caller, KeyFault? otherwise)
+    {
+        if (caller is not null)
+        {
+            context.SetCaller(caller);
+        }
+        else
+        {
+            context.Features.Set(otherwise);
+        }
+    }
+
+    /// <summary>
+    /// Whether a request without a key was addressed to this machine by its own name. One that names another host came through a proxy, or from a page whose name was pointed at this machine; open use is for neither.
+    /// </summary>
+    private static bool IsFromHere(HttpRequest request) =>
+        (!request.Host.HasValue || request.Host.Host == "localhost" || (IPAddress.TryParse(request.Host.Host.Trim('[', ']'), out var ip) && IPAddress.IsLoopback(ip)))
+        && !request.Headers.ContainsKey("X-Forwarded-For") && !request.Headers.ContainsKey("Forwarded");
+}
+
+/// <summary>Why nobody is known where something was sent.</summary>
+internal sealed class KeyFault
+{
+    private KeyFault(string text, string error)
+    {
+        Text = text;
+        Challenge = $"Bearer realm=\"recommender\"{error}";
+    }
+
+    /// <summary>A key was sent that does not hold.</summary>
+    public static KeyFault Wrong { get; } = new("The key that was sent is none of this service: misspelt, ended, at its end, or its secret was changed. Send Authorization: Bearer with a key that holds, once.",
+        ", error=\"invalid_token\", error_description=\"The key does not hold\"");
+
+    /// <summary>No key was sent where one is needed.</summary>
+    public static KeyFault Missing { get; } = new("This call needs a key; send it as Authorization: Bearer. Whoever holds a key with scope admin can make one.", "");
+
+    /// <summary>Open use was asked for from elsewhere.</summary>
+    public static KeyFault Elsewhere { get; } = new("Without keys the service answers only requests that are addressed to this machine itself, for example to 127.0.0.1. Make a key first to let others in: keys create.", "");
+
+    /// <summary>What to tell.</summary>
+    public string Text { get; }
+
+    /// <summary>Value of WWW-Authenticate (RFC 6750, RFC 9110).</summary>
+    public string Challenge { get; }
+}

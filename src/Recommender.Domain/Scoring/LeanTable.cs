@@ -1,0 +1,86 @@
+using System.Collections.Concurrent;
+using Recommender.Domain.Knowledge;
+
+namespace Recommender.Domain.Scoring;
+
+/// <summary>A preference as plain arrays of one edition, made once and kept with it.</summary>
+internal sealed class LeanTable
+{
+    /// <summary>Versions held for an edition; beyond them they are made anew.</summary>
+    private const int MostKept = 500;
+    private const int Thousand = 1000;
+
+    /// <summary>What spares tissue is never learned away, whatever the rules say.</summary>
+    private const string NeverLess = "tissue-cost";
+
+    private static readonly PerEdition<ConcurrentDictionary<string, LeanTable>> Kept = new(_ => new(StringComparer.Ordinal));
+
+    private LeanTable(Preference preference, Edition edition)
+    {
+        var (numbers, bounds, catalogue) = (preference.Numbers, edition.Knowledge.Outcomes!.Bounds, edition.Catalogue);
+        Shares = SharesOf(numbers, bounds);
+        Families = [.. catalogue.Exercises.Select(e => Points.Of(numbers.Families.GetValueOrDefault(e.Family)).Thousandths)];
+        Most = Points.Of(bounds.MostPoints).Thousandths;
+        ShareLabels = [.. ScoringEngine.Factors.Select((f, i) => $"{catalogue.Vocabulary.Factors.Find(f.Id)!.Label} counts {(Shares[i] < 0 ? "less" : "more")} by {Math.Abs(Shares[i]) / 10m:0.#} %")];
+    }
+
+    /// <summary>[factor] thousandths of the factor's points that are added.</summary>
+    public int[] Shares { get; }
+
+    /// <summary>[factor] labels of those rows.</summary>
+    public string[] ShareLabels { get; }
+
+    /// <summary>[exercise] thousandths of its family.</summary>
+    public int[] Families { get; }
+
+    /// <summary>Thousandths that all of it adds or takes at most.</summary>
+    public int Most { get; }
+
+    /// <summary>Which factor is the cost of load on tissue.</summary>
+    public int TissueCost { get; } = ScoringEngine.Factors.TakeWhile(f => f.Id != NeverLess).Count();
+
+    /// <summary>The table of a preference on an edition whose rules know of learning.</summary>
+    public static LeanTable Of(Preference preference, Edition edition)
+    {
+        var ofEdition = Kept.Of(edition);
+        if (ofEdition.TryGetValue(preference.Version, out var made))
+        {
+            return made;
+        }
+
+        if (ofEdition.Count >= MostKept)
+        {
+            ofEdition.Clear();
+        }
+
+        return ofEdition.GetOrAdd(preference.Version, new LeanTable(preference, edition));
+    }
+
+    /// <summary>What a factor's points add.</summary>
+    /// <param name="factor">Factor, in the order of the engine.</param>
+    /// <param name="thousandths">Its points.</param>
+    public int Part(int factor, int thousandths) => (int)((long)Shares[factor] * thousandths / Thousand);
+
+    /// <summary>Held to the bound.</summary>
+    public int Bounded(int lean) => Math.Clamp(lean, -Most, Most);
+
+    /// <summary>What is left of a lean while something is sore.</summary>
+    /// <param name="lean">Thousandths.</param>
+    /// <param name="growth">Of them, those that make the tissue cost larger.</param>
+    /// <param name="loadsSore">Whether the exercise loads what is sore; null where nothing is.</param>
+    public static int Held(int lean, int growth, bool? loadsSore) => loadsSore switch { null => lean, true => growth, false => Math.Max(0, lean) };
+
+    /// <summary>[factor] thousandths of the factor's points that are added: those that may only grow are not taken from.</summary>
+    public static int[] SharesOf(PreferenceNumbers numbers, PreferenceBounds bounds)
+    {
+        var shares = new int[ScoringEngine.Factors.Count];
+        for (var f = 0; f < shares.Length - 1; f++)
+        {
+            var id = ScoringEngine.Factors[f].Id;
+            var share = (int)decimal.Round(numbers.Factors.GetValueOrDefault(id) * Thousand, MidpointRounding.AwayFromZero);
+            shares[f] = id == NeverLess || bounds.OnlyGrow.Contains(id, StringComparer.Ordinal) ? Math.Max(0, share) : share;
+        }
+
+        return shares;
+    }
+}
