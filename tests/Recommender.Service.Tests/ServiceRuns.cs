@@ -10,7 +10,7 @@ public static class ServiceRuns
 {
     private const int FullFuzz = 100_000;
     private const double UsualSoak = 60;
-    private const string Usage = "Give fuzz [REQUESTS [SEED]], fuzz-one SEED NUMBER, overload, or soak [MINUTES].";
+    private const string Usage = "Give fuzz [REQUESTS [SEED]], fuzz-one SEED NUMBER, overload, soak [MINUTES], or proxy PROXY SERVICE REQUESTS.";
 
     /// <summary>Runs one and prints its figures.</summary>
     /// <returns>0 when nothing was wrong.</returns>
@@ -24,6 +24,8 @@ public static class ServiceRuns
             case ["fuzz-one", var seed, var number]:
                 Console.WriteLine(await FuzzRun.Again(ulong.Parse(seed, CultureInfo.InvariantCulture), int.Parse(number, CultureInfo.InvariantCulture)));
                 return 0;
+            case ["proxy", var proxy, var service, var requests]:
+                return await ProxyRun.Run(new Uri(proxy), new Uri(service), int.Parse(requests, CultureInfo.InvariantCulture));
             case ["overload"]:
                 return await OverloadRun.Run();
             case ["soak", ..]:

@@ -105,14 +105,15 @@ public sealed partial class TelemetryTests
     private static async Task SendMarked(HttpClient client)
     {
         client.DefaultRequestHeaders.Add("User-Agent", $"{Mark}/1");
-        client.DefaultRequestHeaders.Add("X-Api-Key", $"{Mark}-key");
-        client.DefaultRequestHeaders.Add("Authorization", $"Bearer {Mark}");
         Assert.Equal(200, await client.Ask("/v1/recommendations", Marked));
         Assert.Equal(400, await client.Ask("/v1/recommendations", $"{{\"{Mark}\":1}}"));
         Assert.Equal(422, await client.Ask("/v1/recommendations", Marked.Replace("knee", Mark, StringComparison.Ordinal)));
         using var keyed = new HttpRequestMessage(HttpMethod.Post, "/v1/recommendations") { Content = Bodies.Json(Marked), Headers = { { "Idempotency-Key", Mark } } };
         using var ofKey = await client.SendAsync(keyed);
         Assert.Equal(200, (int)ofKey.StatusCode);
+        using var withKey = new HttpRequestMessage(HttpMethod.Get, "/v1/vocabulary") { Headers = { { "Authorization", $"Bearer {Mark}" } } };
+        using var ofWrongKey = await client.SendAsync(withKey);
+        Assert.Equal(401, (int)ofWrongKey.StatusCode);
         using var profile = await client.GetAsync($"/v1/athletes/{Mark}");
         Assert.Equal(404, (int)profile.StatusCode);
         using var found = await client.GetAsync($"/v1/decisions?athlete={Mark}-ref");

@@ -44,14 +44,7 @@ public sealed class AdmissionTests
         using var client = new HttpClient { BaseAddress = service.Address };
         Assert.Equal(200, await client.Ask());
         await using var locked = await Lock(service);
-        var batch = client.Ask("/v1/recommendations/batch", $"{{\"requests\":[{Bodies.Least}]}}");
-        var second = 0;
-        while (second != 503)
-        {
-            // The first may not have arrived yet; then this one waits for the lock in its place, and the next is turned away.
-            var asked = client.Ask("/v1/recommendations/batch", $"{{\"requests\":[{Bodies.Least}]}}");
-            second = await Task.WhenAny(asked, Task.Delay(500)) == asked ? await asked : 0;
-        }
+        var batch = await Holding(() => client.Ask("/v1/recommendations/batch", $"{{\"requests\":[{Bodies.Least}]}}"));
 
         using var single = await client.GetAsync("/v1/exercises?limit=1");
         await locked.DisposeAsync();
@@ -126,15 +119,17 @@ public sealed class AdmissionTests
     {
         Assert.Equal(200, await client.Ask());
         var locked = await Lock(service);
-        var held = client.Ask();
-        var refused = 0;
-        while (refused != 503)
-        {
-            using var other = await client.GetAsync("/v1/exercises?limit=1");
-            refused = (int)other.StatusCode;
-        }
-
+        var held = await Holding(() => client.Ask());
         return (held, locked);
+    }
+
+    /// <summary>Of two that ask at once for the one place, one is turned away; the other holds it.</summary>
+    private static async Task<Task<int>> Holding(Func<Task<int>> ask)
+    {
+        var (one, other) = (ask(), ask());
+        var refused = await Task.WhenAny(one, other);
+        Assert.Equal(503, await refused);
+        return refused == one ? other : one;
     }
 
     private static async Task<Holder> Lock(ServiceProcess service)
