@@ -14,9 +14,13 @@ public sealed class EditionInForce
     /// <summary>Organisations whose pair is kept in mind, a few hundred bytes each. Beyond them all are forgotten and read again as they ask.</summary>
     private const int MostOrganisations = 20_000;
 
+    /// <summary>Organisations whose newest position is asked for in one statement.</summary>
+    private const int AskedAtOnce = 500;
+
     private readonly ConcurrentDictionary<string, Published> organisations = new(StringComparer.Ordinal);
     private readonly Func<string, Task<Published>> read;
     private readonly Func<Edition, HeldEdition> hold;
+    private readonly Func<IReadOnlyCollection<string>, Task<IReadOnlyDictionary<string, long>>> newest;
 
     /// <param name="versions">Says what was put in force.</param>
     /// <param name="editions">Reads it.</param>
@@ -24,6 +28,7 @@ public sealed class EditionInForce
     public EditionInForce(VersionStore versions, Editions editions, KnowledgeAtStart start)
     {
         hold = editions.Hold;
+        newest = versions.NewestPositions;
         read = async organisation =>
         {
             if (await versions.InForce(organisation).ConfigureAwait(false) is not { } published)
@@ -47,6 +52,7 @@ public sealed class EditionInForce
         hold = e => new HeldEdition(e);
         var always = new Published(hold(edition), 0);
         read = _ => Task.FromResult(always);
+        newest = _ => Task.FromResult<IReadOnlyDictionary<string, long>>(new Dictionary<string, long>());
     }
 
     /// <summary>One edition for every organisation, without a store of versions.</summary>
@@ -75,6 +81,36 @@ public sealed class EditionInForce
 
     /// <summary>The organisations that have asked since the start, whose editions a watch keeps up to date.</summary>
     public IReadOnlyCollection<string> Known => [.. organisations.Keys];
+
+    /// <summary>Takes over what other programs on the same store have put in force since it was last read. An organisation whose new pair cannot be read gets no answers until it can.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read, and what was known stays; or what an organisation put in force cannot be read.</exception>
+    public async Task CatchUp()
+    {
+        StoreUnavailableException? unread = null;
+        foreach (var some in organisations.Keys.Chunk(AskedAtOnce))
+        {
+            foreach (var (organisation, position) in await newest(some).ConfigureAwait(false))
+            {
+                try
+                {
+                    if (organisations.TryGetValue(organisation, out var known) && known.Position < position)
+                    {
+                        await Refresh(organisation).ConfigureAwait(false);
+                    }
+                }
+                catch (StoreUnavailableException e)
+                {
+                    // The others are not to wait for this one.
+                    unread = e;
+                }
+            }
+        }
+
+        if (unread is not null)
+        {
+            throw unread;
+        }
+    }
 
     /// <summary>Takes over what an organisation has put in force, at once and for all its later requests.</summary>
     /// <param name="organisation">Whose.</param>

@@ -96,22 +96,28 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
         await publishing.WaitAsync().ConfigureAwait(false);
         try
         {
-            // Another program on the same store may have put something in force of the other kind; a pair is made of what is in force now.
-            await inForce.Refresh(organisation).ConfigureAwait(false);
-            if (await Text(organisation, kind, version).ConfigureAwait(false) is not { } text)
+            while (true)
             {
-                return (false, []);
-            }
+                // Another program on the same store may have put something in force of the other kind; a pair is made of what is in force now.
+                var before = await versions.InForce(organisation).ConfigureAwait(false);
+                await inForce.Refresh(organisation).ConfigureAwait(false);
+                if (await Text(organisation, kind, version).ConfigureAwait(false) is not { } text)
+                {
+                    return (false, []);
+                }
 
-            var (edition, faults) = await Check(organisation, kind, text).ConfigureAwait(false);
-            if (edition is null)
-            {
-                return (false, faults);
-            }
+                var (edition, faults) = await Check(organisation, kind, text).ConfigureAwait(false);
+                if (edition is null)
+                {
+                    return (false, faults);
+                }
 
-            var position = await versions.Publish(organisation, edition.CatalogueVersion, edition.RulesVersion, clock.GetUtcNow()).ConfigureAwait(false);
-            inForce.Replace(organisation, edition, position);
-            return (true, []);
+                if (await versions.Publish(organisation, edition.CatalogueVersion, edition.RulesVersion, before?.Position ?? 0, clock.GetUtcNow()).ConfigureAwait(false) is { } position)
+                {
+                    inForce.Replace(organisation, edition, position);
+                    return (true, []);
+                }
+            }
         }
         finally
         {

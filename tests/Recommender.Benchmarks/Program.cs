@@ -4,6 +4,7 @@ using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
 using Recommender.Benchmarks.Record;
 using Recommender.Benchmarks.Sessions;
+using Recommender.Benchmarks.Stores;
 
 switch (args)
 {
@@ -23,9 +24,11 @@ switch (args)
         SessionBenchmark.Run();
         AuditBenchmark.Run();
         await RecordBenchmark.Run();
+        await StoreBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         await KeyBenchmark.Run();
+        await ReplicaBenchmark.Run();
         return 0;
     case ["engine"]:
         EngineBenchmark.Run();
@@ -44,6 +47,12 @@ switch (args)
         return 0;
     case ["record"]:
         await RecordBenchmark.Run();
+        return 0;
+    case ["stores"]:
+        await StoreBenchmark.Run();
+        return 0;
+    case ["replicas"]:
+        await ReplicaBenchmark.Run();
         return 0;
     case ["http"]:
         await HttpBenchmark.Run();

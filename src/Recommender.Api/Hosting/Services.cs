@@ -21,6 +21,7 @@ public static class Services
         services.AddSingleton(_ => KnowledgeAtStart.Read(settings.DataFolder));
         services.AddSingleton<EditionInForce>();
         services.AddSingleton<VersionStore>();
+        services.AddHostedService<PublicationWatch>();
         services.AddSingleton<Editions>();
         services.AddSingleton<KnowledgeVersions>();
         services.AddSingleton<ReplayDecision>();

@@ -6,6 +6,9 @@ namespace Recommender.Storage.Backups;
 /// <summary>Copies the rows of every table that two stores have in common, whatever their engines.</summary>
 internal static class TableCopy
 {
+    /// <summary>What sign-ins are protected with is in no copy: a restored service makes its own.</summary>
+    private const string ProtectionKeys = "protection_keys";
+
     /// <summary>Copies all rows.</summary>
     /// <param name="source">Store that is read.</param>
     /// <param name="from">Connection to it.</param>
@@ -16,7 +19,7 @@ internal static class TableCopy
     public static void Run(Store source, DbConnection from, DbTransaction snapshot, Store target, DbConnection to, DbTransaction transaction)
     {
         var there = source.Tables(from).ToDictionary(t => t.Name, StringComparer.Ordinal);
-        foreach (var table in target.Tables(to))
+        foreach (var table in target.Tables(to).Where(t => t.Name != ProtectionKeys))
         {
             if (there.TryGetValue(table.Name, out var same))
             {
@@ -28,7 +31,7 @@ internal static class TableCopy
     }
 
     /// <summary>Tables of a store that hold anything.</summary>
-    public static IReadOnlyList<string> WithRows(Store store, DbConnection connection, DbTransaction transaction) => [.. store.Tables(connection).Select(t => t.Name).Where(name =>
+    public static IReadOnlyList<string> WithRows(Store store, DbConnection connection, DbTransaction transaction) => [.. store.Tables(connection).Select(t => t.Name).Where(n => n != ProtectionKeys).Where(name =>
     {
         using var command = Command(connection, transaction, $"SELECT 1 FROM {name} LIMIT 1");
         return command.ExecuteScalar() is not null;

@@ -35,8 +35,18 @@ internal static class VersionSql
 
     public const string Publish = """
         INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at)
-        VALUES (@organisation, @catalogue, @rules, @publishedAt)
+        SELECT @organisation, @catalogue, @rules, @publishedAt
+        WHERE COALESCE((SELECT MAX(position) FROM knowledge_publications WHERE organisation = @organisation), 0) = @after
         RETURNING position
+        """;
+
+    /// <summary>Newest positions of so many organisations, @o0 and on. A list is spelled out: what a list parameter becomes hangs on the engine.</summary>
+    public static string Newest(int organisations) => $"""
+        SELECT organisation AS Organisation, MAX(position) AS Position
+        FROM knowledge_publications
+        WHERE organisation IN ({string.Join(", ", Enumerable.Range(0, organisations).Select(i => $"@o{i}"))})
+        GROUP BY organisation
+        ORDER BY organisation
         """;
 
     public const string InForce = """

@@ -46,11 +46,37 @@ public sealed class VersionStore(Store store)
         [.. (await store.Use(c => c.QueryAsync<VersionRow>(VersionSql.List, new { organisation, everybody = Everybody, kind = Word(kind) })).ConfigureAwait(false))
             .Select(r => new KeptVersion(r.Version, r.BasedOn, DateTimeOffset.FromUnixTimeMilliseconds(r.CreatedAt), r.Organisation == Everybody, r.Published != 0))];
 
-    /// <summary>Puts a pair in force.</summary>
-    /// <returns>Its place among all publications of the store, rising.</returns>
+    /// <summary>Puts a pair in force, unless another was meanwhile: a pair that was made of two halves in force must not undo one that came between.</summary>
+    /// <param name="organisation">Whose.</param>
+    /// <param name="catalogue">Version of the catalogue.</param>
+    /// <param name="rules">Version of the rules.</param>
+    /// <param name="after">Position of the pair in force that it was made from; 0 for none.</param>
+    /// <param name="now">When.</param>
+    /// <returns>Its place among all publications of the store, rising; null when another pair was put in force since, and nothing was recorded.</returns>
     /// <exception cref="StoreUnavailableException">It could not be recorded; the pair before stays in force.</exception>
-    public Task<long> Publish(string organisation, string catalogue, string rules, DateTimeOffset now) =>
-        store.Use(c => c.ExecuteScalarAsync<long>(VersionSql.Publish, new { organisation, catalogue, rules, publishedAt = now.ToUnixTimeMilliseconds() }));
+    public Task<long?> Publish(string organisation, string catalogue, string rules, long after, DateTimeOffset now) => store.Use(async c =>
+    {
+        await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
+        store.LockHeads(c, transaction, [organisation]);
+        var position = await c.ExecuteScalarAsync<long?>(VersionSql.Publish, new { organisation, catalogue, rules, after, publishedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
+        await transaction.CommitAsync().ConfigureAwait(false);
+        return position;
+    });
+
+    /// <summary>Position of the newest pair of each of these organisations that has put one in force.</summary>
+    /// <param name="organisations">At most a few hundred.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<IReadOnlyDictionary<string, long>> NewestPositions(IReadOnlyCollection<string> organisations)
+    {
+        var parameters = new DynamicParameters();
+        foreach (var (i, organisation) in organisations.Index())
+        {
+            parameters.Add($"o{i}", organisation);
+        }
+
+        var rows = await store.Use(c => c.QueryAsync<(string Organisation, long Position)>(VersionSql.Newest(organisations.Count), parameters)).ConfigureAwait(false);
+        return rows.ToDictionary(x => x.Organisation, x => x.Position, StringComparer.Ordinal);
+    }
 
     /// <summary>The pair in force, or null while the organisation has published nothing and the data folder holds.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>

@@ -10,9 +10,16 @@ internal sealed class ServerProcess : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private readonly Process process;
+    private readonly bool keepsFolder;
 
-    private ServerProcess(int port, string storage, string[] arguments, params (string Name, string Value)[] settings)
+    private ServerProcess(int port, string storage, params string[] arguments)
+        : this(port, storage, new Dictionary<string, string>(), keepsFolder: false, arguments)
     {
+    }
+
+    private ServerProcess(int port, string storage, IReadOnlyDictionary<string, string> settings, bool keepsFolder, params string[] arguments)
+    {
+        this.keepsFolder = keepsFolder;
         Port = port;
         StorageFolder = storage;
         var start = new ProcessStartInfo("dotnet", arguments) { RedirectStandardOutput = true, WorkingDirectory = AppContext.BaseDirectory };
@@ -42,7 +49,23 @@ internal sealed class ServerProcess : IDisposable
     public static ServerProcess Service(string storage, params (string Name, string Value)[] settings)
     {
         var port = FreePort();
-        return new ServerProcess(port, storage, [Beside("Recommender.Api.dll"), "--urls", Url(port)], settings);
+        return new ServerProcess(port, storage, settings.ToDictionary(s => s.Name, s => s.Value), keepsFolder: false, Beside("Recommender.Api.dll"), "--urls", Url(port));
+    }
+
+    /// <summary>The service on another store, or on one that is kept.</summary>
+    /// <param name="settings">Settings beside the usual ones.</param>
+    /// <param name="folder">Folder that outlives the process; null for one that goes with it.</param>
+    public static ServerProcess Service(IReadOnlyDictionary<string, string> settings, string? folder)
+    {
+        var port = FreePort();
+        return new ServerProcess(port, folder ?? Path.Combine(Path.GetTempPath(), $"recommender-benchmark-{Guid.NewGuid():N}"), settings, folder is not null, Beside("Recommender.Api.dll"), "--urls", Url(port));
+    }
+
+    /// <summary>Kills it.</summary>
+    public void Kill()
+    {
+        process.Kill();
+        process.WaitForExit();
     }
 
     /// <summary>One of <see cref="Servers"/>, under the runtime settings of the service.</summary>
@@ -94,10 +117,9 @@ internal sealed class ServerProcess : IDisposable
 
     public void Dispose()
     {
-        process.Kill();
-        process.WaitForExit();
+        Kill();
         process.Dispose();
-        if (Directory.Exists(StorageFolder))
+        if (!keepsFolder && Directory.Exists(StorageFolder))
         {
             Directory.Delete(StorageFolder, recursive: true);
         }

@@ -73,8 +73,10 @@ public abstract class VersionStoreTests : IDisposable
         }
 
         Assert.Null(await versions.InForce("club"));
-        await versions.Publish("club", Text("one").Version, "r", Noon);
-        await versions.Publish("club", Text("two").Version, "r", Noon);
+        var first = await versions.Publish("club", Text("one").Version, "r", 0, Noon);
+        var second = await versions.Publish("club", Text("two").Version, "r", first!.Value, Noon);
+        Assert.Null(await versions.Publish("club", Text("one").Version, "r", first.Value, Noon));
+        Assert.True(second > first);
 
         Assert.True(await versions.InForce("club") is var inForce && (inForce!.Catalogue, inForce.Rules) == (Text("two").Version, "r"));
         Assert.Null(await versions.InForce("academy"));
@@ -83,6 +85,27 @@ public abstract class VersionStoreTests : IDisposable
         Assert.False(await versions.Discard("academy", KnowledgeKind.Catalogue, Text("three").Version));
         Assert.True(await versions.Discard("club", KnowledgeKind.Catalogue, Text("three").Version));
         Assert.Null(await versions.Read("club", KnowledgeKind.Catalogue, Text("three").Version));
+    }
+
+    [SkippableFact]
+    public async Task Of_many_who_put_a_pair_in_force_on_one_before_at_once_one_does()
+    {
+        var others = Enumerable.Range(0, 4).Select(_ => place.Open()).ToList();
+        long after = 0;
+        for (var round = 0; round < 5; round++)
+        {
+            var before = after;
+            var positions = await Task.WhenAll(others.Select((s, i) => Task.Run(() => new VersionStore(s).Publish("club", $"c-{i}", "r", before, Noon))));
+            var won = Assert.Single(positions, p => p is not null);
+            Assert.Equal(new Publication(won!.Value, $"c-{Array.IndexOf(positions, won)}", "r"), await versions.InForce("club"));
+            after = won.Value;
+        }
+
+        await versions.Publish("academy", "c", "r", 0, Noon);
+        var newest = await versions.NewestPositions(["club", "academy", "nobody"]);
+        Assert.Equal(["academy", "club"], newest.Keys.Order());
+        Assert.Equal(after, newest["club"]);
+        others.ForEach(s => s.Dispose());
     }
 
     private static KnowledgeText Text(string name) => KnowledgeText.Of([KeyValuePair.Create("a.json", Encoding.UTF8.GetBytes($$"""{"name":"{{name}}"}"""))]);

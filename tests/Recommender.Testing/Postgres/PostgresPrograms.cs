@@ -5,15 +5,17 @@ namespace Recommender.Testing.Postgres;
 /// <summary>The PostgreSQL programs of this machine; installed from the distribution's package where they are missing and may be.</summary>
 public static class PostgresPrograms
 {
-    /// <summary>Set where their absence is a failure and no reason to skip.</summary>
+    /// <summary>Set to 1 where their absence is a failure and no reason to skip; so is the usual mark of a build server.</summary>
     private const string Required = "RECOMMENDER_REQUIRE_POSTGRES";
+
+    private const string BuildServer = "CI";
 
     private static readonly Lazy<(string? Folder, string? WhyNot)> Found = new(FindOrInstall);
 
     /// <summary>Why there are none here; null where there are.</summary>
     /// <exception cref="InvalidOperationException">There are none, and they are required.</exception>
-    public static string? WhyNot => Found.Value.WhyNot is { } why && Environment.GetEnvironmentVariable(Required) is "1"
-        ? throw new InvalidOperationException($"{why} {Required}=1 makes that a failure.")
+    public static string? WhyNot => Found.Value.WhyNot is { } why && (Environment.GetEnvironmentVariable(Required) is "1" || !string.IsNullOrEmpty(Environment.GetEnvironmentVariable(BuildServer)))
+        ? throw new InvalidOperationException($"{why} {Required}=1 or {BuildServer} makes that a failure.")
         : Found.Value.WhyNot;
 
     /// <summary>Whether this process may act as another user, as the server must not run as root.</summary>
