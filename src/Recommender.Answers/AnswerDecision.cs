@@ -82,7 +82,13 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     private async Task<TRequest> Reading(string organisation, TRequest request, Edition edition, DateTimeOffset now) =>
         kind.Reading(request, await facts.For(organisation, kind.ContextOf(request), edition, now).ConfigureAwait(false));
 
-    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now) => kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+    private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now)
+    {
+        using var step = AnswerMetrics.Compute(kind.Id);
+        var answer = kind.Answer(request, edition, Guid.CreateVersion7(now).ToString());
+        step.Answered(answer);
+        return answer;
+    }
 }
 
 /// <summary>Answers recommendations.</summary>

@@ -7,7 +7,9 @@ using Recommender.Api.Decisions;
 using Recommender.Api.Exercises;
 using Recommender.Api.Hosting;
 using Recommender.Api.Needs;
+using Recommender.Api.Operations;
 using Recommender.Api.Outcomes;
+using Recommender.Api.Overload;
 using Recommender.Api.Preferences;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
@@ -48,8 +50,11 @@ try
 {
     var access = AccessSettings.Of(builder.Configuration);
     builder.WebHost.ConfigureKestrel(RequestSizes.Limit);
+    builder.Logging.AddChosenConsole(builder.Configuration);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
     builder.Services.AddAccess(access);
+    builder.Services.AddOverload(builder.Configuration);
+    builder.Services.AddTelemetry(builder.Configuration);
     builder.Services.AddOpenApiDocument();
     builder.Services.AddPages();
 
@@ -62,9 +67,11 @@ try
     app.UseRouting();
     app.UseAccess(access);
     app.UseAcceptable();
+    app.UseOverload();
     app.UsePages();
     app.MapOpenApiDocument();
     app.MapHealth();
+    app.MapMetrics();
     app.MapVocabulary();
     app.MapExercises();
     app.MapNeeds();

@@ -27,6 +27,7 @@ switch (args)
         await StoreBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
+        await KeyBenchmark.Run();
         await ReplicaBenchmark.Run();
         return 0;
     case ["engine"]:
@@ -56,6 +57,9 @@ switch (args)
     case ["http"]:
         await HttpBenchmark.Run();
         return 0;
+    case ["keys"]:
+        await KeyBenchmark.Run();
+        return 0;
     case ["start"]:
         await StartBenchmark.Run();
         return 0;
@@ -64,6 +68,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http, keys or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

@@ -1,5 +1,7 @@
 using System.Globalization;
 using Recommender.Service.Tests.Fuzzing;
+using Recommender.Service.Tests.Operations;
+using Recommender.Service.Tests.Overload;
 
 namespace Recommender.Service.Tests;
 
@@ -7,7 +9,8 @@ namespace Recommender.Service.Tests;
 public static class ServiceRuns
 {
     private const int FullFuzz = 100_000;
-    private const string Usage = "Give fuzz [REQUESTS [SEED]] or fuzz-one SEED NUMBER.";
+    private const double UsualSoak = 60;
+    private const string Usage = "Give fuzz [REQUESTS [SEED]], fuzz-one SEED NUMBER, overload, soak [MINUTES], or proxy PROXY SERVICE REQUESTS.";
 
     /// <summary>Runs one and prints its figures.</summary>
     /// <returns>0 when nothing was wrong.</returns>
@@ -20,6 +23,14 @@ public static class ServiceRuns
                     args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : FullFuzz, Console.WriteLine));
             case ["fuzz-one", var seed, var number]:
                 Console.WriteLine(await FuzzRun.Again(ulong.Parse(seed, CultureInfo.InvariantCulture), int.Parse(number, CultureInfo.InvariantCulture)));
+                return 0;
+            case ["proxy", var proxy, var service, var requests]:
+                return await ProxyRun.Run(new Uri(proxy), new Uri(service), int.Parse(requests, CultureInfo.InvariantCulture));
+            case ["overload"]:
+                return await OverloadRun.Run();
+            case ["soak", ..]:
+                var soak = await SoakRun.Of(TimeSpan.FromMinutes(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : UsualSoak), Console.WriteLine);
+                Console.WriteLine($"{soak.Requests:#,0} requests after the warm-up: heap {soak.HeapSlope / 1024:0.0} KB, resident {soak.ResidentSlope / 1024:0.0} KB a thousand requests");
                 return 0;
             default:
                 await Console.Error.WriteLineAsync(Usage);

@@ -16,6 +16,7 @@ public sealed record AccessSettings(string? Reachable, IReadOnlyList<string> Ori
     public const string FirstKey = "dotnet run --project src/Recommender.Api -- keys create --organisation NAME --scopes recommend,audit,curate,admin";
 
     private static readonly char[] Between = [';', ',', ' '];
+    private static readonly string[] PortSettings = ["Http_Ports", "Https_Ports"];
 
     /// <summary>Reads settings.</summary>
     /// <exception cref="InvalidSettingException">One cannot be used.</exception>
@@ -30,7 +31,7 @@ public sealed record AccessSettings(string? Reachable, IReadOnlyList<string> Ori
     private static IEnumerable<string> Addresses(IConfiguration configuration)
     {
         var urls = (configuration["Urls"] ?? "").Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
-        var ports = new[] { "Http_Ports", "Https_Ports" }.SelectMany(name => Parts(configuration[name])).Select(port => $"http://*:{port}");
+        var ports = PortSettings.SelectMany(name => Parts(configuration[name])).Select(port => $"http://*:{port}");
         return configuration.GetSection("Kestrel:Endpoints").GetChildren().Select(e => e["Url"]).OfType<string>().Concat(urls.Length > 0 ? urls : ports);
     }
 

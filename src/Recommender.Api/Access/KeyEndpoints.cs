@@ -49,7 +49,7 @@ public static class KeyEndpoints
         var caller = context.Caller();
         if (caller.KeyId is null)
         {
-            return Problem.Of(ProblemTypes.ScopeMissing, $"The first key is made on the machine itself: {AccessSettings.FirstKey}.");
+            return Problem.Of(ProblemTypes.ScopeMissing, "The first key is made on the machine itself, by the command keys create.");
         }
 
         var (request, unread) = await Read<KeyRequest>(context, optional: false);

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Threading.RateLimiting;
-using Microsoft.AspNetCore.RateLimiting;
 using Recommender.Api.Problems;
 using Recommender.Pages.Hosting;
 

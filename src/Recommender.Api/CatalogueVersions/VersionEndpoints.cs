@@ -221,7 +221,9 @@ public static class VersionEndpoints
         }
 
         var (done, faults) = await versions.Publish(context.Caller().Organisation, KindOf(context), version);
-        return done ? Json(new VersionInForce(version, "current", Stamp(await editions.Of(context.Caller().Organisation))), ApiJson.Default.VersionInForce)
+        // "current" may be sent; what is answered is the version that it stands for.
+        var inForce = Stamp(await editions.Of(context.Caller().Organisation));
+        return done ? Json(new VersionInForce(KindOf(context) == KnowledgeKind.Catalogue ? inForce.Catalogue : inForce.Rules, "current", inForce), ApiJson.Default.VersionInForce)
             : faults.Count == 0 ? Problem.Of(ProblemTypes.Invalid, new Fault("/version", "unknown-id", "there is no such version here; GET the list of versions."))
             : Problem.OfMany(ProblemTypes.Invalid, [.. faults.Select(f => new Fault("/version", "contradiction", f.ToString()))], KnowledgeVersions.MostFaults);
     }

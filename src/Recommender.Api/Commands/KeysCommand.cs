@@ -1,6 +1,5 @@
 using System.Globalization;
 using Recommender.Answers.Access;
-using Recommender.Api.Access;
 using Recommender.Api.Hosting;
 using Recommender.Domain.Decisions;
 using Recommender.Storage;

@@ -7,7 +7,7 @@ using Recommender.Api.Problems;
 namespace Recommender.Api.Hosting;
 
 /// <summary>Answers 406 where a call gives nothing that the caller takes (RFC 9110, section 12.5.1). Pages are always HTML and are not asked.</summary>
-internal static class Acceptable
+public static class Acceptable
 {
     // What these give as a table is said by Accept or the query, not by the endpoint.
     private static readonly string[] Tables = ["listExercises", "exportDecisions"];
@@ -28,7 +28,9 @@ internal static class Acceptable
     });
 
     /// <summary>Whether a type is taken: the most exact range that covers it decides.</summary>
-    internal static bool Takes(IEnumerable<MediaTypeHeaderValue> ranges, string type) => ranges
+    /// <param name="ranges">What Accept lists.</param>
+    /// <param name="type">A media type without parameters.</param>
+    public static bool Takes(IEnumerable<MediaTypeHeaderValue> ranges, string type) => ranges
         .Where(r => r.MatchesAllTypes || string.Equals(r.MediaType.Value, type, StringComparison.OrdinalIgnoreCase) || (r.MatchesAllSubTypes && type.StartsWith(r.Type.Value + "/", StringComparison.OrdinalIgnoreCase)))
         .OrderBy(r => r.MatchesAllTypes ? 2 : r.MatchesAllSubTypes ? 1 : 0)
         .FirstOrDefault() is { } best && best.Quality != 0;

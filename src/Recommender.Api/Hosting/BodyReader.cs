@@ -1,6 +1,8 @@
 using System.Buffers;
 using System.IO.Pipelines;
+using Recommender.Api.Overload;
 using Recommender.Api.Problems;
+using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Hosting;
 
@@ -16,7 +18,7 @@ public static class BodyReader
     /// <summary>How long a body may take to come.</summary>
     public static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
-    /// <summary>The body, or a problem.</summary>
+    /// <summary>The body, or a problem; with the body a place to work on it.</summary>
     /// <exception cref="BadHttpRequestException">It did not come within the time (408).</exception>
     public static async ValueTask<(byte[] Body, Problem? Problem)> Read(HttpRequest request, int limit)
     {
@@ -62,7 +64,7 @@ public static class BodyReader
             {
                 var body = read.Buffer.ToArray();
                 reader.AdvanceTo(read.Buffer.End);
-                return (body, null);
+                return request.HttpContext.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? ([], Admission.Refusal) : (body, null);
             }
 
             reader.AdvanceTo(read.Buffer.Start, read.Buffer.End);

@@ -1,3 +1,4 @@
+using Recommender.Api.Overload;
 using Recommender.Api.Problems;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
@@ -26,12 +27,24 @@ public static class HealthEndpoints
     private static JsonBytes Live() => new(Ok);
 
     /// <summary>Decisions can be stored and read.</summary>
-    /// <remarks>Writes one mark to the store, so that a full or read-only disk shows.</remarks>
+    /// <remarks>Writes one mark to the store, so that a full or read-only disk shows. A replica that was asked to stop, or has been turning requests away for some while, is not ready either.</remarks>
     /// <param name="store">The store.</param>
+    /// <param name="drain">Knows whether the replica was asked to stop.</param>
+    /// <param name="admission">Knows whether it has been turning requests away.</param>
     /// <response code="200">They can.</response>
-    /// <response code="503">They cannot now.</response>
-    private static IResult Ready(Store store)
+    /// <response code="503">They cannot now, or this replica takes no more work.</response>
+    private static IResult Ready(Store store, Drain drain, Admission admission)
     {
+        if (drain.Draining)
+        {
+            return Problem.Of(ProblemTypes.NotReady, "This replica was asked to stop; ask another one.");
+        }
+
+        if (admission.OverloadedForLong)
+        {
+            return Problem.Of(ProblemTypes.NotReady, "More is asked of this replica than it can answer, and has been for some while; ask another one.");
+        }
+
         try
         {
             store.TryWrite();

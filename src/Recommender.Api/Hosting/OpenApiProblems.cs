@@ -18,8 +18,8 @@ internal sealed class OpenApiProblems : IOperationFilter
         [ProblemTypes.TooMany] = "The key asks more often than it may. Send the same request again after Retry-After seconds.",
         [ProblemTypes.KeyConflict] = "The Idempotency-Key was sent with another body in the last 24 hours.",
         [ProblemTypes.TooLarge] = "The body is larger than this call reads.",
-        [ProblemTypes.UnsupportedMediaType] = "The content type is not application/json.",
-        [ProblemTypes.StoreUnavailable] = "Decisions cannot be stored or read now; nothing was stored. Send the same request again after Retry-After seconds.",
+        [ProblemTypes.UnsupportedMediaType] = "The content type is not application/json, or the body is sent in a content coding.",
+        [ProblemTypes.StoreUnavailable] = "Decisions cannot be stored or read now, or too much is asked at once; nothing was stored. Send the same request again after Retry-After seconds.",
     };
 
     /// <summary>What reading a body may answer with.</summary>
@@ -29,6 +29,18 @@ internal sealed class OpenApiProblems : IOperationFilter
     /// <inheritdoc/>
     public void Apply(OpenApiOperation operation, OperationFilterContext context)
     {
+        if (operation.OperationId != "live" && !operation.Responses!.ContainsKey("503"))
+        {
+            operation.Responses.Add("503", new OpenApiResponse
+            {
+                Description = "Too much is asked at once; nothing was done. Send the same request again after Retry-After seconds.",
+                Content = new Dictionary<string, IOpenApiMediaType>
+                {
+                    ["application/problem+json"] = new OpenApiMediaType { Schema = context.SchemaGenerator.GenerateSchema(typeof(ProblemBody), context.SchemaRepository) },
+                },
+            });
+        }
+
         foreach (var (type, description) in Descriptions)
         {
             if (!operation.Responses!.TryGetValue(type.Status.ToString(CultureInfo.InvariantCulture), out var found) || found is not OpenApiResponse response)

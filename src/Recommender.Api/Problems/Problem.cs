@@ -35,16 +35,21 @@ public sealed class Problem : IResult
     public static Problem OfMany(ProblemType type, IReadOnlyList<Fault> faults, int most) => faults.Count <= most ? Of(type, faults)
         : new(type, $"{faults.Count} values are wrong; the first {most} are listed.", [.. faults.Take(most).Select(f => new ProblemError(f.Pointer, f.Code, f.Message))]);
 
+    /// <summary>Says when to come back, where that helps.</summary>
+    internal void SetRetryAfter(HttpResponse response)
+    {
+        if (type.Status == StatusCodes.Status503ServiceUnavailable)
+        {
+            response.Headers.RetryAfter = RetrySeconds.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        }
+    }
+
     /// <inheritdoc/>
     public Task ExecuteAsync(HttpContext httpContext)
     {
         httpContext.Response.StatusCode = type.Status;
         httpContext.Response.ContentType = "application/problem+json";
-        if (type.Status == StatusCodes.Status503ServiceUnavailable)
-        {
-            httpContext.Response.Headers.RetryAfter = RetrySeconds.ToString(System.Globalization.CultureInfo.InvariantCulture);
-        }
-
+        SetRetryAfter(httpContext.Response);
         return JsonSerializer.SerializeAsync(httpContext.Response.Body, Body, ApiJson.Default.ProblemBody, httpContext.RequestAborted);
     }
 }

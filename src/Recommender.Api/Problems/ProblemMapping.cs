@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Diagnostics;
 using Recommender.Answers;
 using Recommender.Api.Hosting;
+using Recommender.Api.Overload;
 using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
@@ -12,12 +13,12 @@ public static partial class ProblemMapping
     /// <summary>Puts the mapping before everything else.</summary>
     public static void UseProblems(this WebApplication app)
     {
-        app.UseExceptionHandler(handler => handler.Run(context =>
+        app.UseExceptionHandler(new ExceptionHandlerOptions
         {
-            var exception = context.Features.Get<IExceptionHandlerFeature>()?.Error;
-            var problem = Of(exception, context, app.Logger);
-            return PageResults.Wanted(context.Request) ? PageResults.Write(context, problem.Body.Status, problem.Body.Title, problem.Body.Detail) : problem.ExecuteAsync(context);
-        }));
+            ExceptionHandler = context => Write(context, Of(context.Features.Get<IExceptionHandlerFeature>()?.Error, context, app.Logger)),
+            // Each is logged once, by the mapping; what is turned away is counted, since a line for each would make an overload worse.
+            SuppressDiagnosticsCallback = _ => true,
+        });
         app.UseStatusCodePages(status =>
         {
             var context = status.HttpContext;
@@ -25,6 +26,18 @@ public static partial class ProblemMapping
             var problem = Problem.Of(type, DetailOf(context));
             return PageResults.Wanted(context.Request) ? PageResults.Write(context, type.Status, type.Title, PageDetailOf(context)) : problem.ExecuteAsync(context);
         });
+    }
+
+    /// <summary>Writes a problem, as a page where a browser asks for one.</summary>
+    public static Task Write(HttpContext context, Problem problem)
+    {
+        if (!PageResults.Wanted(context.Request))
+        {
+            return problem.ExecuteAsync(context);
+        }
+
+        problem.SetRetryAfter(context.Response);
+        return PageResults.Write(context, problem.Body.Status, problem.Body.Title, problem.Body.Detail);
     }
 
     private static string DetailOf(HttpContext context) => context.Response.StatusCode switch
@@ -47,6 +60,8 @@ public static partial class ProblemMapping
                 return Problem.Of(ProblemTypes.StoreUnavailable, store.MayBeStored
                     ? "The store went away while it stored this, so it may be stored or not. Send the same request again later; with the same Idempotency-Key it is answered once."
                     : "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
+            case OverloadedException:
+                return Admission.Refusal;
             case EditionGoneException gone:
                 return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:

@@ -51,10 +51,16 @@ public static class ProblemTypes
     /// <summary>The store cannot be used now.</summary>
     public static readonly ProblemType StoreUnavailable = new("store-unavailable", "Decisions cannot be stored or read now", StatusCodes.Status503ServiceUnavailable);
 
+    /// <summary>More is asked than can be answered soon.</summary>
+    public static readonly ProblemType Overloaded = new("overloaded", "Too much is asked at once", StatusCodes.Status503ServiceUnavailable);
+
+    /// <summary>This replica takes no more work for now.</summary>
+    public static readonly ProblemType NotReady = new("not-ready", "This replica is not ready", StatusCodes.Status503ServiceUnavailable);
+
     /// <summary>Our fault.</summary>
     public static readonly ProblemType Internal = new("internal-error", "Something went wrong here", StatusCodes.Status500InternalServerError);
 
     /// <summary>Every kind.</summary>
     public static IReadOnlyList<ProblemType> All { get; } =
-        [Malformed, Invalid, KeyNeeded, ScopeMissing, NotFound, MethodNotAllowed, NotAcceptable, TooSlow, KeyConflict, StateForbids, TooLarge, UnsupportedMediaType, TooMany, StoreUnavailable, Internal];
+        [Malformed, Invalid, KeyNeeded, ScopeMissing, NotFound, MethodNotAllowed, NotAcceptable, TooSlow, KeyConflict, StateForbids, TooLarge, UnsupportedMediaType, TooMany, StoreUnavailable, Overloaded, NotReady, Internal];
 }

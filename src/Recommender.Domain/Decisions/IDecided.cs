@@ -9,6 +9,9 @@ public interface IDecided
     /// <summary>What became of the request.</summary>
     AnswerStatus Status { get; }
 
+    /// <summary>How many exercises no gate refused.</summary>
+    int EligibleCount { get; }
+
     /// <summary>Exercise that comes first, or null.</summary>
     string? Top { get; }
 

@@ -22,9 +22,12 @@ public static class PageResults
     /// <param name="text">What to do.</param>
     public static IResult Message(int status, string title, string text) => Page<MessagePage>(status, (nameof(MessagePage.Title), title), (nameof(MessagePage.Text), text));
 
+    /// <summary>What is data under these, whoever asks.</summary>
+    private static readonly string[] Data = ["/v1", "/openapi", "/health", "/metrics"];
+
     /// <summary>Whether a browser asks for a page rather than a program for data.</summary>
     public static bool Wanted(HttpRequest request) =>
-        !request.Path.StartsWithSegments("/v1") && !request.Path.StartsWithSegments("/openapi") && request.GetTypedHeaders().Accept.Any(a => a.MediaType == "text/html");
+        !Data.Any(path => request.Path.StartsWithSegments(path)) && request.GetTypedHeaders().Accept.Any(a => a.MediaType == "text/html");
 
     /// <summary>Writes a readable page in place of an error that arose outside a page, with the headers of a page.</summary>
     public static Task Write(HttpContext context, int status, string title, string text)

@@ -14,6 +14,7 @@ internal static class PostedForm
     /// <summary>The form; null when it is larger, or no form.</summary>
     /// <param name="context">The call.</param>
     /// <param name="limit">Most bytes.</param>
+    /// <exception cref="OverloadedException">It was read, and there is no place for the work.</exception>
     public static async Task<IFormCollection?> Read(HttpContext context, int limit)
     {
         if (!context.Request.HasFormContentType || context.Request.ContentLength > limit)
@@ -31,7 +32,8 @@ internal static class PostedForm
         {
             using var patience = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted);
             patience.CancelAfter(Patience);
-            return await context.Request.ReadFormAsync(patience.Token).ConfigureAwait(false);
+            var form = await context.Request.ReadFormAsync(patience.Token).ConfigureAwait(false);
+            return context.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? throw new OverloadedException() : form;
         }
         catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
         {

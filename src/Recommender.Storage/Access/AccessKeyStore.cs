@@ -4,7 +4,7 @@ namespace Recommender.Storage.Access;
 
 /// <summary>Keeps access keys.</summary>
 /// <param name="store">The open store.</param>
-public sealed class AccessKeyStore(SqliteStore store)
+public sealed class AccessKeyStore(Store store)
 {
     /// <summary>Keeps a new key.</summary>
     /// <returns>False when there is one of this id already.</returns>

@@ -4,7 +4,7 @@ namespace Recommender.Storage.Access;
 
 /// <summary>Keeps what protects form tokens and sign-in cookies, so that they outlive a restart and hold on every program of the store.</summary>
 /// <param name="store">The open store.</param>
-public sealed class ProtectionKeyStore(SqliteStore store)
+public sealed class ProtectionKeyStore(Store store)
 {
     private const string All = """
         SELECT content

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Diagnostics;
 using System.Threading.Channels;
 using Dapper;
 using Recommender.Domain.Decisions;
@@ -54,6 +55,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
 
     private async ValueTask<bool> Append(PendingAppend pending)
     {
+        using var step = StoreMetrics.Append();
         try
         {
             return Interlocked.Add(ref bytesWaiting, pending.Bytes) > MostBytesWaiting ? throw new StoreUnavailableException("Too many decisions wait to be stored.")
@@ -122,7 +124,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
 
     private void Commit(IReadOnlyList<PendingAppend> together, int conflicts = 0)
     {
-        var committing = false;
+        var (committing, begun) = (false, Stopwatch.GetTimestamp());
         try
         {
             connection ??= store.Connect();
@@ -134,6 +136,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
         catch (Exception e)
         {
             // Whatever it was, the writer lives on, and every caller hears what became of its append.
+            StoreMetrics.Failed();
             Forget();
             switch (store.FaultOf(e))
             {
@@ -156,6 +159,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
             return;
         }
 
+        StoreMetrics.Committed(together.Sum(p => p.Rows.Length), begun);
         Answer(together);
     }
 

@@ -26,6 +26,9 @@ public sealed class KnowledgeReader
     private readonly List<KnowledgeFile> ruleFiles = [];
     private readonly Dictionary<string, JsonSchema> schemas = new(StringComparer.Ordinal);
 
+    /// <summary>A registry of its own: the validator's usual one keeps every schema that was ever read, so that each draft would take memory for good.</summary>
+    private readonly BuildOptions build = new() { SchemaRegistry = new SchemaRegistry() };
+
     private readonly bool modelling;
     private readonly bool trusted;
     private KnowledgeText? catalogueText;
@@ -152,7 +155,7 @@ public sealed class KnowledgeReader
             var path = $"schemas/{name}.schema.json";
             try
             {
-                schemas[name] = JsonSchema.FromText(Encoding.UTF8.GetString(schemaSource.Read(path)));
+                schemas[name] = JsonSchema.FromText(Encoding.UTF8.GetString(schemaSource.Read(path)), build);
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Text.Json.JsonException)
             {

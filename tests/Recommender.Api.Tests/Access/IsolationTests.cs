@@ -31,7 +31,9 @@ public sealed class IsolationTests : IAsyncLifetime
                 var (status, text) = ((int)response.StatusCode, await response.Content.ReadAsStringAsync());
                 Assert.True(status < 500, $"{method} {at}: {text}");
                 Assert.All(owned.Marks, mark => Assert.False(text.Contains(mark, StringComparison.Ordinal), $"{method} {at} shows {mark}: {text}"));
-                if (at != path && at != "/v1/exercises/back-squat" && !(method == "put" && at.StartsWith("/v1/athletes", StringComparison.Ordinal)) && !at.Contains("current", StringComparison.Ordinal))
+
+                // The academy may save, and erase, an athlete of its own under the same ref.
+                if (at != path && at != "/v1/exercises/back-squat" && !(method is "put" or "delete" && at.StartsWith("/v1/athletes", StringComparison.Ordinal)) && !at.Contains("current", StringComparison.Ordinal))
                 {
                     Assert.True(status == 404, $"{method} {at}: {status} {text}");
                 }
@@ -51,7 +53,7 @@ public sealed class IsolationTests : IAsyncLifetime
         var owned = await Fill(club);
 
         await api.Text(academy, 422, "PUT", "/v1/catalogue/current", $$"""{"version":"{{owned.Version}}"}""");
-        await api.Text(academy, 422, "POST", "/v1/catalogue/versions", $$"""{"basedOn":"{{owned.Version}}","upsert":[],"remove":["a-skip"]}""");
+        await api.Text(academy, 422, "POST", "/v1/catalogue/versions", $$"""{"basedOn":"{{owned.Version}}","upsert":[],"remove":["leg-cradle-walk"]}""");
         await api.Text(academy, 422, "POST", "/v1/sessions", $$"""{"context":{"athlete":{"eventGroup":"jumps"},"phase":"competition"},"previousDecision":"{{owned.Decision}}"}""");
         await api.Text(academy, 404, "GET", $"/v1/catalogue/versions/current/changes/{owned.Version}");
         await api.Text(club, 200, "GET", $"/v1/catalogue/versions/current/changes/{owned.Version}");
@@ -135,7 +137,8 @@ public sealed class IsolationTests : IAsyncLifetime
         var decision = (string)JsonNode.Parse(await api.Text(key, 200, "POST", "/v1/recommendations", asked, ("Idempotency-Key", Marked)))!["decisionId"]!;
         var version = (string)JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/catalogue/versions", """{"basedOn":"current","upsert":[],"remove":["leg-cradle-walk"]}"""))!["version"]!;
         await api.Text(key, 200, "PUT", "/v1/catalogue/current", $$"""{"version":"{{version}}"}""");
-        var draft = (string)JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/catalogue/versions", """{"basedOn":"current","upsert":[],"remove":["a-skip"]}"""))!["version"]!;
+        var draft = (string)JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/rules/versions",
+            Examples.Text("draftRules.request.a-small-change.json").Replace("\"dryRun\": true", "\"dryRun\": false", StringComparison.Ordinal)))!["version"]!;
         var made = JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/keys", $$"""{"scopes":["recommend"],"note":"{{Marked}} key"}"""))!;
         return new Owned(decision, version, draft, (string)made["about"]!["id"]!);
     }
@@ -145,7 +148,7 @@ public sealed class IsolationTests : IAsyncLifetime
     [
         await api.Text(key, 200, "GET", "/v1/athletes"), await api.Text(key, 200, "GET", "/v1/decisions"), await api.Text(key, 200, "GET", $"/v1/decisions/{owned.Decision}"),
         await api.Text(key, 200, "GET", "/v1/decisions/export"), await api.Text(key, 200, "GET", "/v1/catalogue/versions"), await api.Text(key, 200, "GET", "/v1/rules/versions"),
-        await api.Text(key, 200, "GET", $"/v1/catalogue/versions/{owned.Draft}"), await api.Text(key, 200, "GET", "/v1/keys"),
+        await api.Text(key, 200, "GET", $"/v1/rules/versions/{owned.Draft}"), await api.Text(key, 200, "GET", "/v1/keys"),
     ]);
 
     /// <summary>Addresses of an operation with every id of the organisation in its place.</summary>

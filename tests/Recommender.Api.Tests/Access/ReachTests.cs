@@ -29,8 +29,6 @@ public sealed class ReachTests
     [Fact]
     public async Task Off_loopback_it_starts_with_a_key_and_then_asks_for_one()
     {
-        await using var refused = new ApiHost { Settings = new Dictionary<string, string> { ["Urls"] = "http://0.0.0.0:5221" } };
-        var error = Assert.ThrowsAny<Exception>(() => refused.Client);
         await using var api = new ApiHost { Settings = new Dictionary<string, string> { ["Urls"] = "http://0.0.0.0:5221", ["Limits:WithoutKeyPerSecond"] = "1", ["Limits:WithoutKeyBurst"] = "2" } };
         var (exit, key, told) = await Command(api.Folder, "create", "--organisation", "club", "--scopes", "recommend");
         Assert.True(exit == 0, told);
@@ -41,7 +39,6 @@ public sealed class ReachTests
         Assert.Contains(many, r => (int)r.StatusCode == 429);
         await api.Text(key, 200, "GET", "/v1/vocabulary");
         Array.ForEach(many, r => r.Dispose());
-        Assert.NotNull(error);
     }
 
     [Fact]

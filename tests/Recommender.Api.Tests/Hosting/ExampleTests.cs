@@ -1,6 +1,8 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Recommender.Answers.Access;
+using Recommender.Api.Tests.Access;
 
 namespace Recommender.Api.Tests.Hosting;
 
@@ -12,7 +14,7 @@ namespace Recommender.Api.Tests.Hosting;
 public sealed class ExampleTests(ApiHost api)
 {
     private const string SomeId = "01976f2e-4c5a-7d31-9b1e-3f0a5c2d8e47";
-    private static readonly string[] Prepared = ["saveAthlete", "publish", "replayDecision", "tryCatalogue", "tryRules"];
+    private static readonly string[] Prepared = ["saveAthlete", "publish", "replayDecision", "tryCatalogue", "tryRules", "createKey", "rotateKey"];
     private const string SomeTime = "2026-03-02T16:45:00.000Z";
     private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
@@ -119,6 +121,7 @@ public sealed class ExampleTests(ApiHost api)
             ("exportDecisions.200.one-record-a-line.json", FixedRecord(await api.Get($"/v1/decisions/{(string)record["decisionId"]!}"))),
             ("verifyDecisions.200.an-untouched-chain.json", FixedVerification(await api.Answer("/v1/decisions/verify", "{}"))),
             .. await Versions(versions, answered),
+            .. await Keys(),
             ("saveAthlete.200.a-profile.json", await Saved("NM-99", created: false)),
             ("saveAthlete.201.a-profile.json", await Saved("NM-98", created: true)),
             ("problem.malformed-request.json", await Problem(api.Post("/v1/recommendations", "{\"phase\":\"taper\",\"colour\":\"red\"}"))),
@@ -129,6 +132,53 @@ public sealed class ExampleTests(ApiHost api)
             ("problem.unsupported-media-type.json", await Problem(api.Send("/v1/recommendations", new StringContent("phase=taper")))),
             ("problem.store-unavailable.json", await Problem(broken.Post("/v1/recommendations", Examples.Minimal()))),
         ];
+    }
+
+    /// <summary>A key's life, and what is said to one who has none, too little, or asks too often; with an id and a secret that stay.</summary>
+    private static async Task<List<(string File, JsonObject Said)>> Keys()
+    {
+        await using var api = new ApiHost { Settings = new Dictionary<string, string> { ["Limits:PerSecond"] = "1", ["Limits:Burst"] = "100" } };
+        var (admin, coach) = (await api.Key("club", Scopes.Admin), await api.Key("club", Scopes.Recommend));
+        var made = await Asked("POST", "/v1/keys", admin, Examples.Text("createKey.request.a-laptop-at-the-track.json"), 201);
+        var id = (string)made["about"]!["id"]!;
+        var changed = await Asked("POST", $"/v1/keys/{id}/rotation", admin, Examples.Text("rotateKey.request.with-an-hour-to-change-over.json"), 200);
+        await api.Text(admin, 204, "DELETE", $"/v1/keys/{id}");
+        var list = await Asked("GET", "/v1/keys", admin, null, 200);
+        list["items"] = new JsonArray(Line(list["items"]!.AsArray().Single(k => (string)k!["id"]! == id)!.DeepClone().AsObject()));
+        var over = await Asked("POST", $"/v1/keys/{id}/rotation", admin, null, 409);
+        api.Sql("WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 600) INSERT INTO access_keys (key_id, organisation, scopes, created_at, salt, hash) SELECT printf('%016x', i), 'club', 'recommend', 1, zeroblob(16), zeroblob(32) FROM n");
+        var full = await Asked("POST", "/v1/keys", admin, """{"scopes":["recommend"]}""", 409);
+        List<(string, JsonObject)> said =
+        [
+            ("createKey.201.shown-this-once.json", New(made)), ("createKey.409.as-many-as-may-be.json", full), ("rotateKey.200.shown-this-once.json", New(changed)), ("rotateKey.409.it-was-ended.json", over),
+            ("listKeys.200.one-that-was-ended.json", list),
+            ("problem.key-needed.json", await Asked("GET", "/v1/vocabulary", null, null, 401)), ("problem.scope-missing.json", await Asked("GET", "/v1/decisions", coach, null, 403)),
+            ("problem.not-acceptable.json", JsonNode.Parse(await api.Text(coach, 406, "GET", "/v1/vocabulary", null, ("Accept", "application/xml")))!.AsObject()),
+        ];
+        var many = await Task.WhenAll(Enumerable.Range(0, 200).Select(_ => api.Ask(coach, "GET", "/v1/exercises/back-squat")));
+        said.Add(("problem.too-many-requests.json", JsonNode.Parse(await many.First(r => (int)r.StatusCode == 429).Content.ReadAsStringAsync())!.AsObject()));
+        Array.ForEach(many, r => r.Dispose());
+        return said;
+
+        async Task<JsonObject> Asked(string method, string path, string? key, string? body, int status) => JsonNode.Parse(await api.Text(key, status, method, path, body))!.AsObject();
+
+        static JsonObject New(JsonObject made)
+        {
+            made["key"] = $"accesskey-tf_0123456789abcdef_{new string('0', 64)}";
+            Line(made["about"]!.AsObject());
+            return made;
+        }
+
+        static JsonObject Line(JsonObject key)
+        {
+            key["id"] = "0123456789abcdef";
+            foreach (var name in new[] { "createdAt", "expiresAt", "rotatedAt", "revokedAt", "formerUntil" })
+            {
+                key[name] = key[name] is null ? null : SomeTime;
+            }
+
+            return key;
+        }
     }
 
     /// <summary>A version's life, of either kind; each answer with an id and a time that stay.</summary>

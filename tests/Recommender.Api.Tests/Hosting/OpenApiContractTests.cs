@@ -80,7 +80,7 @@ public sealed partial class OpenApiContractTests(ApiHost api)
     }
 
     [Fact]
-    public async Task Every_problem_is_a_problem_body_and_a_503_says_when_to_come_back()
+    public async Task Every_problem_is_a_problem_body_and_a_503_or_429_says_when_to_come_back()
     {
         var document = await ServedDocument.Of(api);
 
@@ -92,28 +92,32 @@ public sealed partial class OpenApiContractTests(ApiHost api)
                 Assert.Equal("#/components/schemas/ProblemBody", (string)r.Value["content"]!["application/problem+json"]!["schema"]!["$ref"]!);
             }
 
-            Assert.Equal(r.Key == "503", r.Value["headers"]?["Retry-After"] is not null);
+            Assert.Equal(r.Key is "503" or "429", r.Value["headers"]?["Retry-After"] is not null);
         });
     }
 
     [Theory]
-    [InlineData("recommend", "200,400,409,413,415,422,503")]
-    [InlineData("analyseNeeds", "200,400,409,413,415,422,503")]
-    [InlineData("recommendBatch", "200,400,409,413,415,422,503")]
-    [InlineData("listExercises", "200,400")]
-    [InlineData("getExercise", "200,404")]
-    [InlineData("getVocabulary", "200")]
-    [InlineData("listDecisions", "200,400,503")]
-    [InlineData("exportDecisions", "200,400,503")]
-    [InlineData("verifyDecisions", "200,400,409,413,415,422,503")]
-    [InlineData("saveAthlete", "200,201,400,413,415,422,503")]
-    [InlineData("eraseAthlete", "204,404,503")]
-    [InlineData("getDecision", "200,404,503")]
-    [InlineData("compareExercises", "200,400,404,503")]
-    [InlineData("findCounterfactuals", "200,400,404,503")]
-    [InlineData("analyseSensitivity", "200,400,404,503")]
-    [InlineData("listAthletes", "200,503")]
-    [InlineData("getAthlete", "200,404,503")]
+    [InlineData("recommend", "200,400,401,403,406,409,413,415,422,429,503")]
+    [InlineData("analyseNeeds", "200,400,401,403,406,409,413,415,422,429,503")]
+    [InlineData("recommendBatch", "200,400,401,403,406,409,413,415,422,429,503")]
+    [InlineData("listExercises", "200,400,401,403,406,429,503")]
+    [InlineData("getExercise", "200,401,403,404,406,429,503")]
+    [InlineData("getVocabulary", "200,401,403,406,429,503")]
+    [InlineData("listDecisions", "200,400,401,403,406,429,503")]
+    [InlineData("exportDecisions", "200,400,401,403,406,429,503")]
+    [InlineData("verifyDecisions", "200,400,401,403,406,409,413,415,422,429,503")]
+    [InlineData("saveAthlete", "200,201,400,401,403,406,413,415,422,429,503")]
+    [InlineData("eraseAthlete", "204,401,403,404,429,503")]
+    [InlineData("getDecision", "200,401,403,404,406,429,503")]
+    [InlineData("compareExercises", "200,400,401,403,404,406,429,503")]
+    [InlineData("findCounterfactuals", "200,400,401,403,404,406,429,503")]
+    [InlineData("analyseSensitivity", "200,400,401,403,404,406,429,503")]
+    [InlineData("listAthletes", "200,401,403,406,429,503")]
+    [InlineData("getAthlete", "200,401,403,404,406,429,503")]
+    [InlineData("listKeys", "200,401,403,406,429,503")]
+    [InlineData("createKey", "201,400,401,403,406,409,413,415,422,429,503")]
+    [InlineData("rotateKey", "200,400,401,403,404,406,409,413,415,422,429,503")]
+    [InlineData("revokeKey", "204,401,403,404,429,503")]
     [InlineData("live", "200")]
     [InlineData("ready", "200,503")]
     public async Task An_operation_lists_what_it_can_answer(string operationId, string statuses)
@@ -130,7 +134,8 @@ public sealed partial class OpenApiContractTests(ApiHost api)
         var document = await ServedDocument.Of(api);
 
         Assert.All(document.Operations(), o => Assert.Equal(
-            o.Method == "post",
+            // A secret is shown once, so it cannot be given again.
+            o.Method == "post" && (string)o.Operation["operationId"]! is not ("createKey" or "rotateKey"),
             o.Operation["parameters"]?.AsArray().Any(p => (string)p!["name"]! == "Idempotency-Key" && (string)p["in"]! == "header") ?? false));
     }
 

@@ -25,28 +25,28 @@ internal static class LoadDriver
 
     /// <summary>Drives a server for some time and reads its processor time.</summary>
     /// <exception cref="InvalidOperationException">An answer was not 200.</exception>
-    public static async Task<Load> For(TimeSpan time, ServerProcess server, IReadOnlyList<byte[]> bodies)
+    public static async Task<Load> For(TimeSpan time, ServerProcess server, IReadOnlyList<byte[]> bodies, string? key = null)
     {
         var before = server.ProcessorTime();
-        var load = await For(time, server.Port, bodies);
+        var load = await For(time, server.Port, bodies, key);
         return load with { ServerUs = (server.ProcessorTime() - before).TotalMicroseconds / load.Answers };
     }
 
     /// <summary>Drives a server for some time.</summary>
     /// <exception cref="InvalidOperationException">An answer was not 200.</exception>
-    public static Task<Load> For(TimeSpan time, int port, IReadOnlyList<byte[]> bodies)
+    public static Task<Load> For(TimeSpan time, int port, IReadOnlyList<byte[]> bodies, string? key = null)
     {
         var end = Stopwatch.GetTimestamp() + (long)(time.TotalSeconds * Stopwatch.Frequency);
-        return Drive(port, bodies, _ => Stopwatch.GetTimestamp() < end);
+        return Drive(port, bodies, _ => Stopwatch.GetTimestamp() < end, key);
     }
 
     /// <summary>Sends so many requests in all.</summary>
     /// <exception cref="InvalidOperationException">An answer was not 200.</exception>
     public static Task<Load> Count(int requests, int port, IReadOnlyList<byte[]> bodies) => Drive(port, bodies, sent => sent < requests / Connections);
 
-    private static async Task<Load> Drive(int port, IReadOnlyList<byte[]> bodies, Func<int, bool> goOn)
+    private static async Task<Load> Drive(int port, IReadOnlyList<byte[]> bodies, Func<int, bool> goOn, string? key = null)
     {
-        var messages = bodies.Select(Message).ToArray();
+        var messages = bodies.Select(b => Message(b, key)).ToArray();
         var start = Stopwatch.GetTimestamp();
         var times = await Task.WhenAll(Enumerable.Range(0, Connections).Select(i => Task.Run(() => Connection(port, messages, i, goOn))));
         var elapsed = Stopwatch.GetElapsedTime(start).TotalSeconds;
@@ -55,10 +55,10 @@ internal static class LoadDriver
         return new Load(all.Length / elapsed, Statistics.Quantile(all, 0.5), Statistics.Quantile(all, 0.99), all.Length);
     }
 
-    private static byte[] Message(byte[] body) =>
+    private static byte[] Message(byte[] body, string? key) =>
     [
         .. Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture,
-            $"POST {HttpBenchmark.Path} HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\nContent-Length: {body.Length}\r\n\r\n")),
+            $"POST {HttpBenchmark.Path} HTTP/1.1\r\nHost: 127.0.0.1\r\n{(key is null ? "" : $"Authorization: Bearer {key}\r\n")}Content-Type: application/json\r\nContent-Length: {body.Length}\r\n\r\n")),
         .. body,
     ];
 

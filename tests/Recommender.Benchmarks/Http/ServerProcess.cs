@@ -43,10 +43,13 @@ internal sealed class ServerProcess : IDisposable
     public long Started { get; }
 
     /// <summary>The service itself, as built.</summary>
-    public static ServerProcess Service()
+    public static ServerProcess Service() => Service(Path.Combine(Path.GetTempPath(), $"recommender-benchmark-{Guid.NewGuid():N}"));
+
+    /// <summary>The service itself, as built, on a store that is there and goes with it.</summary>
+    public static ServerProcess Service(string storage, params (string Name, string Value)[] settings)
     {
         var port = FreePort();
-        return new ServerProcess(port, Path.Combine(Path.GetTempPath(), $"recommender-benchmark-{Guid.NewGuid():N}"), Beside("Recommender.Api.dll"), "--urls", Url(port));
+        return new ServerProcess(port, storage, settings.ToDictionary(s => s.Name, s => s.Value), keepsFolder: false, Beside("Recommender.Api.dll"), "--urls", Url(port));
     }
 
     /// <summary>The service on another store, or on one that is kept.</summary>
@@ -75,9 +78,10 @@ internal sealed class ServerProcess : IDisposable
 
     /// <summary>Sends a body until it is answered with 200.</summary>
     /// <returns>The answer.</returns>
-    public async Task<byte[]> FirstAnswer(byte[] body)
+    public async Task<byte[]> FirstAnswer(byte[] body, string? key = null)
     {
         using var client = new HttpClient();
+        client.DefaultRequestHeaders.Authorization = key is null ? null : new("Bearer", key);
         while (true)
         {
             try

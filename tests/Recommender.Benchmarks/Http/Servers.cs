@@ -2,6 +2,7 @@ using System.IO.Pipelines;
 using System.Text.Json;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Recommender.Answers.Wire;
+using Recommender.Api.Access;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Api.Recommendations;
@@ -57,10 +58,14 @@ internal static class Servers
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
         builder.WebHost.UseUrls(url);
         builder.Services.AddRecommender(Settings.Of(builder.Configuration));
+        var access = AccessSettings.Of(builder.Configuration);
+        builder.Services.AddAccess(access);
         builder.Services.Replace(ServiceDescriptor.Singleton<IDecisionLog>(new DiscardingLog()));
         var app = builder.Build();
         await StartUp.Prepare(app.Services);
         app.UseProblems();
+        app.UseRouting();
+        app.UseAccess(access);
         app.MapRecommendations();
         await app.RunAsync();
     }

@@ -55,7 +55,7 @@ public sealed class TroubleTests(Stage stage)
         await page.GotoAsync("/?athlete=NM-04");
         await page.FillAsync("#f-complaints-0-note", "typed before the keys were lost");
         stage.Service.Stop();
-        Directory.Delete(stage.Service.KeyFolder, recursive: true);
+        stage.Service.LoseFormKeys();
         await stage.Service.Start();
         await page.ClickAsync("button.main");
         await page.Locator(".notice").WaitForAsync();

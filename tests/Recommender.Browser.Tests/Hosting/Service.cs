@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
+using Microsoft.Data.Sqlite;
 
 namespace Recommender.Browser.Tests.Hosting;
 
@@ -12,9 +13,6 @@ public sealed partial class Service : IDisposable
 
     /// <summary>Where it listens.</summary>
     public Uri Address { get; private set; } = new("http://127.0.0.1:0");
-
-    /// <summary>Where its form keys lie.</summary>
-    public string KeyFolder => Path.Combine(folder, "form-keys");
 
     /// <summary>Starts it; the first time on a free port, later on the same.</summary>
     public async Task Start()
@@ -49,6 +47,16 @@ public sealed partial class Service : IDisposable
 
         process?.Dispose();
         process = null;
+    }
+
+    /// <summary>Takes away what protects form tokens, while it is stopped.</summary>
+    public void LoseFormKeys()
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(folder, "recommender.db")};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = "DELETE FROM protection_keys";
+        Assert.True(command.ExecuteNonQuery() > 0);
     }
 
     public void Dispose()

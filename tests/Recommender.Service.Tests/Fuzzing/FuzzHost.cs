@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using System.Text;
-using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.Data.Sqlite;
@@ -33,33 +32,6 @@ public sealed class FuzzHost : WebApplicationFactory<Program>
     /// <summary>Folder of the store.</summary>
     public string Folder => folder;
 
-    /// <summary>The generator on what this service serves, with a few decisions and a draft of each kind to ask about.</summary>
-    public async Task<(CaseMaker Maker, Judge Judge)> Generator()
-    {
-        var text = await Client.GetStringAsync("/openapi/v1.json");
-        var document = new ApiDocument(text);
-        var examples = new Dictionary<string, JsonNode[]>(StringComparer.Ordinal);
-        foreach (var operation in JsonNode.Parse(text)!["paths"]!.AsObject().SelectMany(p => p.Value!.AsObject()).Select(m => m.Value!))
-        {
-            if (operation["requestBody"]?["content"]?["application/json"]?["examples"] is JsonObject shown)
-            {
-                examples[(string)operation["operationId"]!] = [.. shown.Select(s => s.Value!["value"]!)];
-            }
-        }
-
-        return (new CaseMaker(document, await Ids(examples), examples), new Judge(document));
-    }
-
-    /// <summary>Posts a body that must be taken.</summary>
-    public async Task<JsonObject> Post(string path, string body)
-    {
-        using var content = new StringContent(body, Encoding.UTF8, "application/json");
-        using var answer = await Client.PostAsync(path, content);
-        var text = await answer.Content.ReadAsStringAsync();
-        Assert.True(answer.IsSuccessStatusCode, text);
-        return JsonNode.Parse(text)!.AsObject();
-    }
-
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Storage:Path", folder);
@@ -75,42 +47,6 @@ public sealed class FuzzHost : WebApplicationFactory<Program>
             SqliteConnection.ClearAllPools();
             Directory.Delete(folder, recursive: true);
         }
-    }
-
-    private async Task<Dictionary<string, string[]>> Ids(Dictionary<string, JsonNode[]> examples)
-    {
-        var words = JsonNode.Parse(await Client.GetStringAsync("/v1/vocabulary"))!.AsObject();
-        var ids = words.ToDictionary(w => w.Key, w => w.Value!.AsArray().Select(t => (string)t!["id"]!).ToArray(), StringComparer.Ordinal);
-        ids["limits"] = ids["settingLimits"];
-        ids["competence"] = ids["competences"];
-        ids["exercise"] = [.. JsonNode.Parse(await Client.GetStringAsync("/v1/exercises?limit=100"))!["items"]!.AsArray().Select(e => (string)e!["id"]!)];
-        ids["first"] = ids["second"] = ids["locked"] = ids["avoid"] = ids["exclude"] = ids["exercise"];
-        ids["ref"] = ids["athlete"] = [.. JsonNode.Parse(await Client.GetStringAsync("/v1/athletes"))!["items"]!.AsArray().Select(a => (string)a!["ref"]!), "nobody"];
-        ids["from"] = ids["to"] = ["2026-03-01", "2027-03-01T18:00:00Z"];
-        ids["kind"] = ["acceleration", "max-velocity", "speed-endurance", "tempo", "throws", "gym", "competition", "testing"];
-        ids["flag"] = ["recent-surgery"];
-        ids["provokedBy"] = ["deep-knee-bend", "landing", "fast-running", "rotation", "overhead"];
-        var decisions = new List<string>();
-        foreach (var (operation, path) in new[] { ("recommend", "/v1/recommendations"), ("substitute", "/v1/substitutions"), ("composeSession", "/v1/sessions") })
-        {
-            foreach (var body in examples[operation])
-            {
-                decisions.Add((string)(await Post(path, body.ToJsonString()))["decisionId"]!);
-            }
-        }
-
-        ids["decisionId"] = ids["previousDecision"] = [.. decisions];
-        var versions = new List<string> { "current" };
-        foreach (var (operation, path) in new[] { ("draftCatalogue", "/v1/catalogue/versions"), ("draftRules", "/v1/rules/versions") })
-        {
-            var body = examples[operation][0].DeepClone();
-            body["dryRun"] = false;
-            versions.Add((string)(await Post(path, body.ToJsonString()))["version"]!);
-            versions.AddRange(JsonNode.Parse(await Client.GetStringAsync(path))!["items"]!.AsArray().Select(v => (string)v!["version"]!));
-        }
-
-        ids["version"] = ids["other"] = ids["basedOn"] = [.. versions.Distinct()];
-        return ids;
     }
 
     private sealed class Keeper(ConcurrentQueue<(LogLevel Level, string Text)> logged) : ILoggerProvider, ILogger

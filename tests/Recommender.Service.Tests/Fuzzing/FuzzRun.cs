@@ -34,7 +34,7 @@ public static class FuzzRun
     public static async Task<FuzzResult> Of(ulong seed, int requests, Action<string>? say = null)
     {
         await using var host = new FuzzHost();
-        var (maker, judge) = await host.Generator();
+        var (maker, judge) = await Preparation.Of(host.Client);
         var statuses = new ConcurrentDictionary<int, int>();
         var makings = new ConcurrentDictionary<Making, (int Taken, int Of)>();
         var faults = new ConcurrentQueue<string>();
@@ -47,6 +47,11 @@ public static class FuzzRun
             {
                 var asked = maker.Make(seed, number);
                 var (status, fault) = await Ask(host.Client, judge, asked);
+                if (fault is not null)
+                {
+                    say?.Invoke($"request {number}: {fault}");
+                }
+
                 statuses.AddOrUpdate(status, 1, (_, n) => n + 1);
                 makings.AddOrUpdate(asked.Making, (status < 400 ? 1 : 0, 1), (_, m) => (m.Taken + (status < 400 ? 1 : 0), m.Of + 1));
                 if (fault is not null && faults.Count < MostFaults)
@@ -67,7 +72,7 @@ public static class FuzzRun
         }
 
         var heapAfter = GC.GetTotalMemory(forceFullCollection: true);
-        var check = await host.Post("/v1/decisions/verify", "{}");
+        var check = await Preparation.Post(host.Client, "/v1/decisions/verify", "{}");
         if (!(bool)check["intact"]!)
         {
             faults.Enqueue($"the chain does not verify: {check.ToJsonString()}");
@@ -90,7 +95,7 @@ public static class FuzzRun
     public static async Task<string> Again(ulong seed, int number)
     {
         await using var host = new FuzzHost();
-        var (maker, judge) = await host.Generator();
+        var (maker, judge) = await Preparation.Of(host.Client);
         var asked = maker.Make(seed, number);
         var (status, fault) = await Ask(host.Client, judge, asked);
         return $"{asked}\n{status} {fault ?? "is right"}\n{string.Join('\n', host.Logged.Where(l => l.Level >= LogLevel.Error).Select(l => l.Text))}";
@@ -100,26 +105,7 @@ public static class FuzzRun
     {
         try
         {
-            using var message = new HttpRequestMessage(new HttpMethod(asked.Method), new Uri(client.BaseAddress!.GetLeftPart(UriPartial.Authority) + asked.Target, AsItStands));
-            if (asked.Body is not null)
-            {
-                message.Content = new ByteArrayContent(asked.Body);
-                if (asked.ContentType is not null)
-                {
-                    message.Content.Headers.TryAddWithoutValidation("Content-Type", asked.ContentType);
-                }
-
-                if (asked.ContentEncoding is not null)
-                {
-                    message.Content.Headers.Add("Content-Encoding", asked.ContentEncoding);
-                }
-            }
-
-            foreach (var (name, value) in asked.Headers)
-            {
-                message.Headers.TryAddWithoutValidation(name, value);
-            }
-
+            using var message = Message(client.BaseAddress!, asked);
             using var answer = await client.SendAsync(message);
             var body = await answer.Content.ReadAsByteArrayAsync();
             return ((int)answer.StatusCode, judge.Fault(asked, answer, body));
@@ -133,5 +119,31 @@ public static class FuzzRun
         {
             return (0, e.ToString());
         }
+    }
+
+    /// <summary>The request as a message to a service.</summary>
+    internal static HttpRequestMessage Message(Uri service, FuzzCase asked)
+    {
+        var message = new HttpRequestMessage(new HttpMethod(asked.Method), new Uri(service.GetLeftPart(UriPartial.Authority) + asked.Target, AsItStands));
+        if (asked.Body is not null)
+        {
+            message.Content = new ByteArrayContent(asked.Body);
+            if (asked.ContentType is not null)
+            {
+                message.Content.Headers.TryAddWithoutValidation("Content-Type", asked.ContentType);
+            }
+
+            if (asked.ContentEncoding is not null)
+            {
+                message.Content.Headers.Add("Content-Encoding", asked.ContentEncoding);
+            }
+        }
+
+        foreach (var (name, value) in asked.Headers)
+        {
+            message.Headers.TryAddWithoutValidation(name, value);
+        }
+
+        return message;
     }
 }

@@ -49,6 +49,12 @@ public sealed partial class Judge(ApiDocument document)
             return null;
         }
 
+        // Where no call is, a browser gets a page.
+        if (asked.Elsewhere && media == "text/html" && asked.Headers.Contains(("Accept", "text/html")))
+        {
+            return null;
+        }
+
         if (status >= 400 && Problem(status, media, body) is { } problem)
         {
             return problem;

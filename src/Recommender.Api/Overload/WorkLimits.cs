@@ -1,0 +1,44 @@
+using System.Globalization;
+using Recommender.Api.Hosting;
+
+namespace Recommender.Api.Overload;
+
+/// <summary>How much is worked on at once, and how much may wait. What comes on top is turned away at once, so that what was let in is answered soon.</summary>
+/// <param name="Single">Single questions at once.</param>
+/// <param name="SingleWaiting">Single questions that may wait.</param>
+/// <param name="Several">Calls of several questions at once.</param>
+/// <param name="SeveralWaiting">Calls of several questions that may wait.</param>
+/// <param name="Walks">Walks at once.</param>
+/// <param name="WalksWaiting">Walks that may wait.</param>
+/// <param name="DrainSeconds">Seconds between the wish to stop and the end of listening; whoever spreads the load sees meanwhile that this replica is not ready.</param>
+/// <param name="StopSeconds">Seconds that what is still worked on has after that.</param>
+/// <param name="UnreadySeconds">Seconds of turning away without a pause after which this replica says that it is not ready, so that others take over.</param>
+public sealed record WorkLimits(
+    int Single, int SingleWaiting, int Several, int SeveralWaiting, int Walks, int WalksWaiting, double DrainSeconds, double StopSeconds, double UnreadySeconds)
+{
+    private const int MostPlaces = 10_000;
+    private const int MostSeconds = 600;
+
+    /// <summary>Reads limits; what is not set follows from the processor cores.</summary>
+    /// <param name="configuration">Section Work.</param>
+    /// <param name="cores">Processor cores.</param>
+    /// <exception cref="InvalidSettingException">One cannot be used.</exception>
+    public static WorkLimits Of(IConfiguration configuration, int cores)
+    {
+        // A single question computes for some hundred microseconds and then waits for a commit that it shares; four a core keep the cores and the disk busy.
+        // As many again may wait: then nobody waits longer than one answer takes. Long work gets half of the cores, and never the last.
+        var single = Read("Single", 4 * cores, 1);
+        var several = Read("Several", Math.Max(1, cores / 2), 1);
+        return new WorkLimits(
+            single, Read("SingleWaiting", single, 0), several, Read("SeveralWaiting", 16 * several, 0), Read("Walks", 1, 1), Read("WalksWaiting", 4, 0),
+            ReadSeconds("DrainSeconds", 5), ReadSeconds("StopSeconds", 30), ReadSeconds("UnreadySeconds", 15));
+
+        int Read(string name, int usual, int least) => configuration[$"Work:{name}"] is not { } text ? usual
+            : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var value) && value >= least && value <= MostPlaces ? value
+            : throw new InvalidSettingException($"Work__{name} is \"{text}\"; give a whole number from {least} to {MostPlaces}, or leave it out for {usual}.");
+
+        double ReadSeconds(string name, double usual) => configuration[$"Work:{name}"] is not { } text ? usual
+            : double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) && value <= MostSeconds ? value
+            : throw new InvalidSettingException($"Work__{name} is \"{text}\"; give seconds from 0 to {MostSeconds}, or leave it out for {usual.ToString(CultureInfo.InvariantCulture)}.");
+    }
+}

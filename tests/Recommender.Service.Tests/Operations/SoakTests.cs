@@ -1,0 +1,23 @@
+using Xunit.Abstractions;
+
+namespace Recommender.Service.Tests.Operations;
+
+/// <summary>A share of the soak; <c>dotnet run -c Release --project tests/Recommender.Service.Tests -- soak 60</c> runs an hour.</summary>
+public sealed class SoakTests(ITestOutputHelper output)
+{
+    /// <summary>
+    /// A leak of what one answer takes (its 41 KB alone) would be over forty megabytes a thousand requests. Caches that fill up and the collector's own rhythm stay well below this.
+    /// </summary>
+    private const double MostBytesAThousand = 20 * 1024 * 1024;
+
+    [Fact]
+    public async Task Memory_does_not_grow_with_what_was_answered()
+    {
+        var result = await SoakRun.Of(TimeSpan.FromSeconds(40), output.WriteLine);
+
+        output.WriteLine($"{result.Requests} requests after the warm-up, heap {result.HeapSlope / 1024:0} KB and resident {result.ResidentSlope / 1024:0} KB a thousand requests");
+        Assert.True(result.Requests > 300, $"only {result.Requests} requests");
+        Assert.All(result.Samples, s => Assert.True(s.Heap > 0, "the heap is not told"));
+        Assert.InRange(result.HeapSlope, double.MinValue, MostBytesAThousand);
+    }
+}

@@ -1,0 +1,77 @@
+using System.Collections.Concurrent;
+using System.Net.Sockets;
+using Dapper;
+
+namespace Recommender.Service.Tests.Overload;
+
+/// <summary>SIGTERM under load: unready first, then no new connections, every request that was taken is answered and on record, exit code 0.</summary>
+public sealed class DrainTests
+{
+    private const int Clients = 8;
+
+    [Fact]
+    public async Task A_service_that_is_asked_to_stop_loses_no_request()
+    {
+        using var service = await ServiceProcess.Start(("Work__DrainSeconds", "1.5"), ("Work__Single", "32"));
+        var statuses = new ConcurrentBag<int>();
+        var broken = new ConcurrentBag<Exception>();
+        var stopped = false;
+        using var probe = new HttpClient { BaseAddress = service.Address };
+        Assert.Equal(200, await probe.Ask());
+        statuses.Add(200);
+        var load = Enumerable.Range(0, Clients).Select(_ => Task.Run(async () =>
+        {
+            // Each keeps its connection for as long as the service lets it.
+            using var client = new HttpClient { BaseAddress = service.Address };
+            while (true)
+            {
+                try
+                {
+                    statuses.Add(await client.Ask());
+                }
+                catch (HttpRequestException e) when (e.InnerException is SocketException { SocketErrorCode: SocketError.ConnectionRefused })
+                {
+                    return;
+                }
+                catch (HttpRequestException e)
+                {
+                    broken.Add(e);
+                    return;
+                }
+            }
+        })).ToList();
+        await Task.Delay(500);
+
+        service.Terminate();
+
+        var (unready, answeredWhileUnready) = (0, 0);
+        while (!stopped)
+        {
+            try
+            {
+                using var ready = await probe.GetAsync("/health/ready");
+                if ((int)ready.StatusCode == 503)
+                {
+                    unready++;
+                    var status = await probe.Ask();
+                    statuses.Add(status);
+                    answeredWhileUnready += status == 200 ? 1 : 0;
+                }
+            }
+            catch (HttpRequestException)
+            {
+                stopped = true;
+            }
+        }
+
+        await Task.WhenAll(load);
+        Assert.Equal(0, await service.Ended());
+        Assert.Empty(broken);
+        Assert.All(statuses, status => Assert.Equal(200, status));
+        Assert.True(unready > 0, "it never said that it is not ready");
+        // The last time the end may fall between the two questions.
+        Assert.InRange(answeredWhileUnready, Math.Max(1, unready - 1), unready);
+        await using var store = service.Store();
+        Assert.Equal(statuses.Count, await store.ExecuteScalarAsync<int>("SELECT count(*) FROM decisions"));
+    }
+}
