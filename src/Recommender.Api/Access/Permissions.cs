@@ -26,7 +26,7 @@ public static class Permissions
         ("GET", "/v1/vocabulary", For(Scopes.Recommend)), ("GET", "/v1/exercises/**", For(Scopes.Recommend)),
         ("POST", "/v1/needs", For(Scopes.Recommend)), ("POST", "/v1/recommendations/**", For(Scopes.Recommend)), ("POST", "/v1/substitutions/**", For(Scopes.Recommend)), ("POST", "/v1/sessions", For(Scopes.Recommend)),
         (Any, "/v1/athletes/**", For(Scopes.Recommend)),
-        ("GET", "/v1/decisions/export", For(Scopes.Audit)), ("GET", "/v1/decisions/{id}", For(Scopes.Recommend)), ("POST", "/v1/decisions/{id}/outcomes", For(Scopes.Recommend)),
+        ("GET", "/v1/decisions/export", For(Scopes.Audit)), ("GET", "/v1/decisions/{id}", For(Scopes.Recommend)), (Any, "/v1/decisions/{id}/outcomes", For(Scopes.Recommend)),
         (Any, "/v1/decisions/**", For(Scopes.Audit)),
         (Any, "/v1/catalogue/**", For(Scopes.Curate)), (Any, "/v1/rules/**", For(Scopes.Curate)), (Any, "/v1/preferences/**", For(Scopes.Curate)),
         (Any, "/v1/keys/**", For(Scopes.Admin)),

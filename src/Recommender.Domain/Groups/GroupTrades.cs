@@ -1,4 +1,3 @@
-using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;

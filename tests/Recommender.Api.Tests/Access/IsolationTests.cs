@@ -134,7 +134,9 @@ public sealed class IsolationTests : IAsyncLifetime
             b["athlete"]!["ref"] = Marked;
             b["coach"] = Marked + " coach";
         });
-        var decision = (string)JsonNode.Parse(await api.Text(key, 200, "POST", "/v1/recommendations", asked, ("Idempotency-Key", Marked)))!["decisionId"]!;
+        var answer = JsonNode.Parse(await api.Text(key, 200, "POST", "/v1/recommendations", asked, ("Idempotency-Key", Marked)))!;
+        var decision = (string)answer["decisionId"]!;
+        await api.Text(key, 201, "POST", $"/v1/decisions/{decision}/outcomes", $$"""{"exercise":"{{(string)answer["picks"]![0]!["exercise"]!["id"]!}}","verdict":"used","note":"{{Marked}} outcome"}""");
         var version = (string)JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/catalogue/versions", """{"basedOn":"current","upsert":[],"remove":["leg-cradle-walk"]}"""))!["version"]!;
         await api.Text(key, 200, "PUT", "/v1/catalogue/current", $$"""{"version":"{{version}}"}""");
         var draft = (string)JsonNode.Parse(await api.Text(key, 201, "POST", "/v1/rules/versions",
@@ -149,6 +151,7 @@ public sealed class IsolationTests : IAsyncLifetime
         await api.Text(key, 200, "GET", "/v1/athletes"), await api.Text(key, 200, "GET", "/v1/decisions"), await api.Text(key, 200, "GET", $"/v1/decisions/{owned.Decision}"),
         await api.Text(key, 200, "GET", "/v1/decisions/export"), await api.Text(key, 200, "GET", "/v1/catalogue/versions"), await api.Text(key, 200, "GET", "/v1/rules/versions"),
         await api.Text(key, 200, "GET", $"/v1/rules/versions/{owned.Draft}"), await api.Text(key, 200, "GET", "/v1/keys"),
+        await api.Text(key, 200, "GET", $"/v1/decisions/{owned.Decision}/outcomes"),
     ]);
 
     /// <summary>Addresses of an operation with every id of the organisation in its place.</summary>
@@ -172,6 +175,8 @@ public sealed class IsolationTests : IAsyncLifetime
         "publishCatalogue" or "publishRules" => $$"""{"version":"{{owned.Draft}}"}""",
         "recommendBatch" => $$"""{"requests":[{{Examples.Minimal()}}]}""",
         "substituteBatch" => "{\"requests\":[{}]}",
+        "reportOutcome" => """{"exercise":"back-squat","verdict":"declined"}""",
+        "publishPreference" => """{"version":"0123456789abcdef0123456789abcdef"}""",
         "verifyDecisions" or "replayDecision" or "rotateKey" or "tryCatalogueVersion" or "tryRulesVersion" => "{}",
         _ => null,
     };
@@ -179,6 +184,6 @@ public sealed class IsolationTests : IAsyncLifetime
     private sealed record Owned(string Decision, string Version, string Draft, string Key)
     {
         /// <summary>What must not stand in an answer to anybody else. The ref alone may: the other organisation sends it itself.</summary>
-        public string[] Marks => [Marked + " name", Marked + " note", Marked + " coach", Marked + " key", Decision, Version, Draft, Key];
+        public string[] Marks => [Marked + " name", Marked + " note", Marked + " coach", Marked + " key", Marked + " outcome", Decision, Version, Draft, Key];
     }
 }
