@@ -27,7 +27,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     /// <exception cref="StoreUnavailableException">It could not be stored; nothing was.</exception>
     public virtual async Task<DecisionOutcome<TAnswer>> One(TRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
-        var edition = editions.Current;
+        var edition = await editions.Of(organisation).ConfigureAwait(false);
         var faults = kind.Faults(request, edition);
         if (faults.Count > 0)
         {
@@ -52,7 +52,7 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     public async Task<BatchOutcome> Many(IReadOnlyList<TRequest?> requests, string organisation, Func<IReadOnlyList<DecisionOutcome<TAnswer>>, byte[]> whole,
         Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
-        var edition = editions.Current;
+        var edition = await editions.Of(organisation).ConfigureAwait(false);
         var now = clock.GetUtcNow();
         var outcomes = new List<DecisionOutcome<TAnswer>>(requests.Count);
         var records = new List<DecisionRecord>(requests.Count);

@@ -19,7 +19,7 @@ public sealed class AnswerNeeds(EditionInForce editions, IDecisionLog log, TimeP
     /// <exception cref="StoreUnavailableException">A key was sent and its answer could not be stored.</exception>
     public async Task<NeedsOutcome> One(RecommendationRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
     {
-        var edition = editions.Current;
+        var edition = await editions.Of(organisation).ConfigureAwait(false);
         var faults = RequestChecks.Of(request, edition.Catalogue, edition.Knowledge);
         if (faults.Count > 0)
         {

@@ -38,7 +38,7 @@ public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer
         }
 
         var unknown = new Fault("/previousDecision", "unknown-id", "there is no decision of this id; give the decisionId of an earlier answer, or leave it out.");
-        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, editions.Current), unknown], null, null, false);
+        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, await editions.Of(organisation).ConfigureAwait(false)), unknown], null, null, false);
     }
 
     /// <summary>The picks of the decision that a stored request names; null when it names none.</summary>

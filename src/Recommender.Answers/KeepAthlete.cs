@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
+using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
@@ -11,16 +12,16 @@ namespace Recommender.Answers;
 /// <param name="athletes">Keeps profiles.</param>
 /// <param name="log">Keeps decisions.</param>
 /// <param name="outcomes">Keeps reports.</param>
-/// <param name="editions">Gives the edition in force.</param>
 /// <param name="clock">Gives the time of a profile.</param>
-public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportOutcome outcomes, EditionInForce editions, TimeProvider clock)
+public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportOutcome outcomes, TimeProvider clock)
 {
     private const int LongestName = 100;
 
     /// <summary>What is wrong with a profile: what it holds is checked as the request that a form would make of it.</summary>
-    public IReadOnlyList<Fault> Faults(AthleteProfile profile)
+    /// <param name="profile">Profile.</param>
+    /// <param name="edition">The edition in force.</param>
+    public static IReadOnlyList<Fault> Faults(AthleteProfile profile, Edition edition)
     {
-        var edition = editions.Current;
         var request = new RecommendationRequest
         {
             Athlete = profile.Athlete is null ? null : profile.Athlete with { Ref = profile.Ref },

@@ -24,7 +24,16 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
     private readonly SemaphoreSlim publishing = new(1, 1);
 
     /// <summary>The version in force of a kind.</summary>
-    public string InForce(KnowledgeKind kind) => kind == KnowledgeKind.Catalogue ? inForce.Current.CatalogueVersion : inForce.Current.RulesVersion;
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<string> InForce(string organisation, KnowledgeKind kind)
+    {
+        var edition = await inForce.Of(organisation).ConfigureAwait(false);
+        return kind == KnowledgeKind.Catalogue ? edition.CatalogueVersion : edition.RulesVersion;
+    }
+
+    /// <summary>A version as it was named: the word current stands for the one in force.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<string> Named(string organisation, KnowledgeKind kind, string version) => version == Current ? await InForce(organisation, kind).ConfigureAwait(false) : version;
 
     /// <summary>Versions that an organisation can see, newest first.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
@@ -32,13 +41,14 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
 
     /// <summary>The text of a version, or of the one in force; null when there is none.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public Task<KnowledgeText?> Text(string organisation, KnowledgeKind kind, string version) => versions.Read(organisation, kind, version == Current ? InForce(kind) : version);
+    public async Task<KnowledgeText?> Text(string organisation, KnowledgeKind kind, string version) =>
+        await versions.Read(organisation, kind, await Named(organisation, kind, version).ConfigureAwait(false)).ConfigureAwait(false);
 
     /// <summary>Makes a draft of a catalogue, checks it with the rules in force, and keeps it unless it is a dry run.</summary>
     /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
     public async Task<DraftOutcome> Draft(string organisation, CatalogueDraft draft)
     {
-        var read = await With(organisation, KnowledgeKind.Catalogue, draft.BasedOn is null or Current ? InForce(KnowledgeKind.Catalogue) : draft.BasedOn).ConfigureAwait(false);
+        var read = await With(organisation, KnowledgeKind.Catalogue, draft.BasedOn ?? Current).ConfigureAwait(false);
         return await Draft(organisation, KnowledgeKind.Catalogue, draft.BasedOn, draft.DryRun == true, CatalogueEdit.Of(draft.Upsert ?? [], draft.Remove ?? [], read?.Catalogue)).ConfigureAwait(false);
     }
 
@@ -49,7 +59,7 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
 
     private async Task<DraftOutcome> Draft(string organisation, KnowledgeKind kind, string? basedOn, bool dryRun, KnowledgeEdit edit)
     {
-        var parent = basedOn is null or Current ? InForce(kind) : basedOn;
+        var parent = await Named(organisation, kind, basedOn ?? Current).ConfigureAwait(false);
         if (await Text(organisation, kind, parent).ConfigureAwait(false) is not { } before)
         {
             return DraftOutcome.Wrong([.. edit.Faults, new Fault("/basedOn", "unknown-id", "there is no such version here; give current, or a version that the list shows.")]);
@@ -86,6 +96,8 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
         await publishing.WaitAsync().ConfigureAwait(false);
         try
         {
+            // Another program on the same store may have put something in force of the other kind; a pair is made of what is in force now.
+            await inForce.Refresh(organisation).ConfigureAwait(false);
             if (await Text(organisation, kind, version).ConfigureAwait(false) is not { } text)
             {
                 return (false, []);
@@ -97,8 +109,8 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
                 return (false, faults);
             }
 
-            await versions.Publish(organisation, edition.CatalogueVersion, edition.RulesVersion, clock.GetUtcNow()).ConfigureAwait(false);
-            inForce.Replace(edition);
+            var position = await versions.Publish(organisation, edition.CatalogueVersion, edition.RulesVersion, clock.GetUtcNow()).ConfigureAwait(false);
+            inForce.Replace(organisation, edition, position);
             return (true, []);
         }
         finally
@@ -107,11 +119,15 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
         }
     }
 
-    /// <summary>The edition of a version of one kind with what is in force of the other; null when there is no such version.</summary>
+    /// <summary>The edition of a version of one kind, or of the current one, with what is in force of the other; null when there is no such version.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public Task<Edition?> With(string organisation, KnowledgeKind kind, string version) => kind == KnowledgeKind.Catalogue
-        ? editions.Of(organisation, version, InForce(KnowledgeKind.Rules))
-        : editions.Of(organisation, InForce(KnowledgeKind.Catalogue), version);
+    public async Task<Edition?> With(string organisation, KnowledgeKind kind, string version)
+    {
+        var now = await inForce.Of(organisation).ConfigureAwait(false);
+        return kind == KnowledgeKind.Catalogue
+            ? await editions.Of(organisation, version == Current ? now.CatalogueVersion : version, now.RulesVersion).ConfigureAwait(false)
+            : await editions.Of(organisation, now.CatalogueVersion, version == Current ? now.RulesVersion : version).ConfigureAwait(false);
+    }
 
     /// <summary>Takes a draft away.</summary>
     /// <returns>Whether it was a draft and is gone.</returns>

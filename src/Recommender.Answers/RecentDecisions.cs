@@ -30,7 +30,7 @@ public sealed class RecentDecisions(DecisionReader reader, OpenDecision decision
         {
             if (await decisions.Recommendation(organisation, last.DecisionId).ConfigureAwait(false) is { } decision)
             {
-                opened.Add((decision, await editions.Of(organisation, decision.Answer.Versions).ConfigureAwait(false) ?? inForce.Current, asked));
+                opened.Add((decision, await editions.Of(organisation, decision.Answer.Versions).ConfigureAwait(false) ?? await inForce.Of(organisation).ConfigureAwait(false), asked));
             }
         }
 

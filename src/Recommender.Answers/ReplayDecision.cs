@@ -38,7 +38,7 @@ public sealed class ReplayDecision(IDecisionLog log, Editions editions, EditionI
         }
 
         var record = stored.Record;
-        var (then, now) = (record.Versions, inForce.Current);
+        var (then, now) = (record.Versions, await inForce.Of(organisation).ConfigureAwait(false));
         var on = current ? "current" : "stored";
         var engineChanged = then.Engine != RecommendationPipeline.Engine;
         if ((current ? now : await editions.Of(organisation, then).ConfigureAwait(false)) is not { } edition)

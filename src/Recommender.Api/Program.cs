@@ -38,7 +38,7 @@ try
     builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
     builder.Services.AddRecommender(Settings.Of(builder.Configuration));
     builder.Services.AddOpenApiDocument();
-    builder.Services.AddPages(Organisation.Local, keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
+    builder.Services.AddPages(keyFolder: Path.Combine(Settings.Of(builder.Configuration).StorageFolder, "form-keys"));
 
     var app = builder.Build();
     await StartUp.Prepare(app.Services);

@@ -1,17 +1,18 @@
+using System.Data.Common;
 using Dapper;
-using DbUp;
 using Microsoft.Data.Sqlite;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Engines;
 
 namespace Recommender.Storage;
 
 /// <summary>The embedded store: one SQLite file in write-ahead mode, every commit flushed to disk.</summary>
-public sealed class SqliteStore : IDisposable
+public sealed class SqliteStore : Store
 {
     private const string FileName = "recommender.db";
 
-    /// <summary>Seconds that a statement waits for another process to let go of the file.</summary>
-    private const int PatienceSeconds = 5;
+    /// <summary>SQLITE_CONSTRAINT: what was to be stored is at fault, not the store.</summary>
+    private const int Constraint = 19;
 
     private readonly string connectionString;
 
@@ -26,7 +27,10 @@ public sealed class SqliteStore : IDisposable
         try
         {
             Directory.CreateDirectory(folder);
-            store.Migrate();
+            using var alone = SqliteMigration.Alone(folder);
+            using var connection = store.Open();
+            connection.Execute("PRAGMA journal_mode = WAL;");
+            SqliteMigration.Run(store.connectionString);
             return store;
         }
         catch (StoreUnavailableException)
@@ -44,9 +48,35 @@ public sealed class SqliteStore : IDisposable
     /// <summary>Whether there is a store in a folder.</summary>
     public static bool IsIn(string folder) => File.Exists(Path.Combine(folder, FileName));
 
-    /// <summary>An open connection. Flushing, and overwriting what is deleted, are set on each, since SQLite keeps them per connection.</summary>
-    /// <exception cref="StoreUnavailableException">The file cannot be opened.</exception>
-    public SqliteConnection Connect()
+    /// <summary>Closes idle connections: one that met a disk while it could not be written stays unable to write. The last to close folds the write-ahead log into the file.</summary>
+    public override void CloseIdle()
+    {
+        using var connection = new SqliteConnection(connectionString);
+        SqliteConnection.ClearPool(connection);
+    }
+
+    internal override StoreFault FaultOf(Exception exception) => exception is not SqliteException e ? StoreFault.Unavailable : e.SqliteErrorCode switch
+    {
+        Constraint => StoreFault.BrokenRule,
+        SQLitePCL.raw.SQLITE_CORRUPT or SQLitePCL.raw.SQLITE_NOTADB => StoreFault.Damaged,
+        _ => StoreFault.Unavailable,
+    };
+
+    // A transaction of this engine has the only write lock from its first statement on.
+    internal override Dictionary<string, ChainHead> LockHeads(DbConnection connection, DbTransaction transaction, IReadOnlyCollection<string> organisations) => organisations.ToDictionary(
+        organisation => organisation,
+        organisation => connection.QuerySingleOrDefault<ChainHead>(DecisionSql.Head, new { organisation }, transaction) ?? ChainHead.Empty(organisation),
+        StringComparer.Ordinal);
+
+    internal override DbTransaction BeginLookUp(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: true);
+
+    internal override void ExecuteEach<T>(DbConnection connection, DbTransaction transaction, string sql, IReadOnlyCollection<T> rows) => connection.Execute(sql, rows, transaction);
+
+    // What was erased is overwritten in the file (secure_delete) and must not live on in the write-ahead log.
+    internal override Task ForgetErased(DbConnection connection) => connection.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)");
+
+    /// <summary>Flushing, and overwriting what is deleted, are set on each connection, since SQLite keeps them per connection.</summary>
+    protected override DbConnection Open()
     {
         var connection = new SqliteConnection(connectionString);
         try
@@ -55,70 +85,16 @@ public sealed class SqliteStore : IDisposable
             connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000}; PRAGMA secure_delete = ON;");
             return connection;
         }
-        catch (SqliteException e)
+        catch
         {
             connection.Dispose();
-            throw new StoreUnavailableException($"The store cannot be opened: {e.Message}", e);
+            throw;
         }
     }
 
-    /// <summary>Runs a piece of work on the store.</summary>
-    /// <exception cref="StoreUnavailableException">The store cannot be used now.</exception>
-    public async Task<T> Use<T>(Func<SqliteConnection, Task<T>> work)
-    {
-        try
-        {
-            await using var connection = Connect();
-            return await work(connection).ConfigureAwait(false);
-        }
-        catch (SqliteException e)
-        {
-            CloseIdle();
-            throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
-        }
-    }
+    /// <inheritdoc/>
+    protected override ValueTask<DbConnection> OpenAsync() => ValueTask.FromResult(Open());
 
-    /// <summary>Writes one mark, so that a store that cannot be written shows.</summary>
-    /// <exception cref="StoreUnavailableException">It cannot be written now.</exception>
-    public void TryWrite()
-    {
-        using var connection = Connect();
-        try
-        {
-            connection.Execute("INSERT INTO marks (name) VALUES ('writable') ON CONFLICT (name) DO UPDATE SET name = excluded.name");
-        }
-        catch (SqliteException e)
-        {
-            CloseIdle();
-            throw new StoreUnavailableException($"The store cannot be written: {e.Message}", e);
-        }
-    }
-
-    /// <summary>Closes idle connections. After trouble the next one is then opened anew: one that met a disk while it could not be written stays unable to write.</summary>
-    public void CloseIdle()
-    {
-        using var connection = new SqliteConnection(connectionString);
-        SqliteConnection.ClearPool(connection);
-    }
-
-    /// <summary>Closes idle connections; the last to close folds the write-ahead log into the file.</summary>
-    public void Dispose() => CloseIdle();
-
-    private void Migrate()
-    {
-        using var connection = Connect();
-        connection.Execute("PRAGMA journal_mode = WAL;");
-        var result = DeployChanges.To
-            .SqliteDatabase(connectionString)
-            .WithScriptsEmbeddedInAssembly(typeof(SqliteStore).Assembly, name => name.EndsWith(".sql", StringComparison.Ordinal))
-            .WithTransactionPerScript()
-            .WithVariablesDisabled()
-            .LogToNowhere()
-            .Build()
-            .PerformUpgrade();
-        if (!result.Successful)
-        {
-            throw new StoreUnavailableException($"The store's tables cannot be brought up to date: {result.Error.Message}", result.Error);
-        }
-    }
+    /// <inheritdoc/>
+    protected override void Dispose(bool disposing) => CloseIdle();
 }

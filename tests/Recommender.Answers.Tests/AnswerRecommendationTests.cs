@@ -114,7 +114,7 @@ public sealed class AnswerRecommendationTests : DeskTests
     public async Task An_edition_put_in_force_answers_the_next_request()
     {
         var before = await Desk.Answers.One(Least(), "club", null);
-        Desk.Editions.Replace(new Edition(TestEdition.Current.Catalogue, TestEdition.Current.Knowledge, "next-catalogue", "next-rules"));
+        Desk.Editions.Replace("club", new Edition(TestEdition.Current.Catalogue, TestEdition.Current.Knowledge, "next-catalogue", "next-rules"), 1);
 
         var after = await Desk.Answers.One(Least(), "club", null);
 

@@ -13,20 +13,21 @@ namespace Recommender.Answers.Tests;
 public sealed class Desk : IAsyncDisposable
 {
     public static readonly DateTimeOffset Now = new(2026, 3, 1, 12, 0, 0, 123, 456, TimeSpan.Zero);
+    private static readonly Lazy<KnowledgeAtStart> Start = new(() => KnowledgeAtStart.Read(TestEdition.DataFolder));
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("recommender-answers-");
 
     private Desk()
     {
         Store = SqliteStore.Open(folder.FullName);
-        Log = new SqliteDecisionLog(Store, new Packings(Store));
-        Editions = new EditionInForce(TestEdition.Current);
+        Log = new DecisionLog(Store, new Packings(Store));
+        Editions = EditionInForce.Always(Start.Value.Edition);
         Outcomes = new OutcomeStore(Store);
         Preferences = new PreferenceStore(Store);
         InForce = new PreferencesInForce(Preferences, Clock);
         Facts = new ReadFacts(Outcomes, InForce);
         Answers = new AnswerRecommendation(Editions, Log, Facts, Clock);
         Decisions = new ReadDecision(Log);
-        var kept = new Answers.Editions(new VersionStore(Store), Editions);
+        var kept = new Answers.Editions(new VersionStore(Store), Start.Value);
         Audit = new AuditDecision(Log, kept, Facts);
         Reports = new ReportOutcome(Log, Outcomes, Audit, kept, Editions, Clock);
         Replays = new ReplayDecision(Log, kept, Editions, Facts);
@@ -36,7 +37,7 @@ public sealed class Desk : IAsyncDisposable
 
     public SqliteStore Store { get; }
 
-    public SqliteDecisionLog Log { get; }
+    public DecisionLog Log { get; }
 
     public EditionInForce Editions { get; }
 

@@ -7,25 +7,16 @@ using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Preferences;
-using Recommender.Storage.Versioning;
 using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
 
 /// <summary>Reports of what was done, on a real store: kept, corrected, learned from or not, and what they do to the next answer.</summary>
-public sealed class OutcomeTests : DeskTests, IAsyncLifetime
+public sealed class OutcomeTests : DeskTests
 {
     private const string Club = "club";
 
     private static RecommendationRequest Jumper { get; } = RequestBuilder.Skilled().Athlete(a => a with { Ref = "NM-04" }).But(r => r with { Coach = "HC-1" }).Wanting("reactive-strength");
-
-    public new async Task InitializeAsync()
-    {
-        // Versions must be kept so that decisions can be asked again.
-        var start = KnowledgeAtStart.Read(TestEdition.DataFolder);
-        await start.Keep(new VersionStore(Desk.Store), Desk.Now);
-        Desk.Editions.Replace(start.Edition);
-    }
 
     [Fact]
     public async Task A_report_is_kept_and_the_last_about_a_pick_counts()
@@ -144,7 +135,7 @@ public sealed class OutcomeTests : DeskTests, IAsyncLifetime
         var pick = answer.Picks[0].Exercise.Id;
         await Desk.Reports.Take(Club, answer.DecisionId, new OutcomeReport { Exercise = pick, Verdict = "used", PainDuring = 7, Effort = 9, Note = "unmistakable", Done = [new WorkDone { Sets = 3, Amount = 5 }] });
 
-        Assert.True(await new KeepAthlete(new AthleteStore(Desk.Store), Desk.Log, Desk.Reports, Desk.Editions, Desk.Clock).Erase(Club, "NM-04"));
+        Assert.True(await new KeepAthlete(new AthleteStore(Desk.Store), Desk.Log, Desk.Reports, Desk.Clock).Erase(Club, "NM-04"));
 
         var kept = (await Desk.Reports.OfDecision(Club, answer.DecisionId))!.Items.Single();
         Assert.Equal(("used", null, null, null, null, true, null), (kept.Verdict, kept.PainDuring, kept.Effort, kept.Note, kept.Done, kept.PersonalDataErased, kept.Caution));

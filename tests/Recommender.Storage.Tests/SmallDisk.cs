@@ -65,7 +65,7 @@ public sealed class SmallDisk : IDisposable
 }
 
 /// <summary>A test that needs a small disk; skipped, and said so, where none can be had.</summary>
-public sealed class SmallDiskFactAttribute : FactAttribute
+public sealed class SmallDiskFactAttribute : SkippableFactAttribute
 {
     private static readonly Lazy<string?> Why = new(SmallDisk.WhyNot);
 

@@ -38,6 +38,24 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
+    public async Task Programs_that_open_a_new_folder_at_once_make_its_tables_once()
+    {
+        for (var round = 0; round < 5; round++)
+        {
+            var below = Path.Combine(folder.Path, $"{round}");
+            var stores = await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(() => SqliteStore.Open(below))));
+            foreach (var store in stores)
+            {
+                store.TryWrite();
+                store.Dispose();
+            }
+
+            using var outside = new OutsideConnection(Path.Combine(below, "recommender.db"));
+            Assert.Equal(outside.Value<long>("SELECT COUNT(DISTINCT ScriptName) FROM SchemaVersions"), outside.Value<long>("SELECT COUNT(*) FROM SchemaVersions"));
+        }
+    }
+
+    [Fact]
     public async Task A_store_of_the_first_version_is_brought_up_to_date_and_keeps_its_records_beside()
     {
         var first = DeployChanges.To.SqliteDatabase($"Data Source={folder.File};Pooling=False")
@@ -54,7 +72,7 @@ public sealed class SqliteStoreTests : IDisposable
         }
 
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
 
         Assert.Null(await log.Read("club", "old"));
         using (var outside = new OutsideConnection(folder.File))
@@ -86,7 +104,7 @@ public sealed class SqliteStoreTests : IDisposable
     public async Task The_write_ahead_log_does_not_grow_with_the_store()
     {
         using var store = SqliteStore.Open(folder.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
         var bytes = new byte[64 * 1024];
         new Random(1).NextBytes(bytes);
         for (var i = 0; i < 400; i++)
@@ -103,7 +121,7 @@ public sealed class SqliteStoreTests : IDisposable
     {
         using (var store = SqliteStore.Open(folder.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record()], null);
             await log.Read("club", "d-1");
         }

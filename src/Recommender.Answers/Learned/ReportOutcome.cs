@@ -42,7 +42,7 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
         }
 
         var record = stored.Record;
-        var now = inForce.Current;
+        var now = await inForce.Of(organisation).ConfigureAwait(false);
         if (OutcomeChecks.Of(report, PicksOf(record.Answer), now.Catalogue) is { Count: > 0 } faults)
         {
             return new Reported(faults, null, false, record.AthleteRef);
@@ -66,7 +66,8 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
 
         var kept = await outcomes.OfDecision(organisation, decisionId).ConfigureAwait(false);
         var last = kept.GroupBy(o => o.Exercise, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Max(o => o.Entry), StringComparer.Ordinal);
-        return new OutcomeList([.. kept.Select(o => Body(o, o.Entry == last[o.Exercise], inForce.Current.Knowledge.Outcomes))]);
+        var rules = (await inForce.Of(organisation).ConfigureAwait(false)).Knowledge.Outcomes;
+        return new OutcomeList([.. kept.Select(o => Body(o, o.Entry == last[o.Exercise], rules))]);
     }
 
     /// <summary>Erases what is personal in an athlete's reports.</summary>

@@ -5,6 +5,7 @@ using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Requests;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Athletes;
 
 namespace Recommender.Api.Athletes;
@@ -32,19 +33,21 @@ public static class AthleteEndpoints
 
     /// <summary>Saved athlete profiles.</summary>
     /// <remarks>On a new store: the invented demo squad. A request never reads them; a form is filled from them.</remarks>
+    /// <param name="context">Says who asks.</param>
     /// <param name="athletes">Keeps profiles.</param>
     /// <response code="200">Profiles by ref.</response>
-    private static async Task<JsonBytes> List(AthleteStore athletes) =>
-        new(Encoding.UTF8.GetBytes($"{{\"items\":[{string.Join(',', await athletes.ReadAll(Organisation.Local))}]}}"));
+    private static async Task<JsonBytes> List(HttpContext context, AthleteStore athletes) =>
+        new(Encoding.UTF8.GetBytes($"{{\"items\":[{string.Join(',', await athletes.ReadAll(context.Caller().Organisation))}]}}"));
 
     /// <summary>One saved athlete profile.</summary>
     /// <remarks>Facts, usual setting and open complaints as they were saved.</remarks>
     /// <param name="reference">The organisation's own reference.</param>
+    /// <param name="context">Says who asks.</param>
     /// <param name="athletes">Keeps profiles.</param>
     /// <response code="200">The profile.</response>
     /// <response code="404">No profile is saved under this ref.</response>
-    private static async Task<IResult> One([FromRoute(Name = "ref")] string reference, AthleteStore athletes) =>
-        await athletes.Read(Organisation.Local, reference) is { } profile
+    private static async Task<IResult> One([FromRoute(Name = "ref")] string reference, HttpContext context, AthleteStore athletes) =>
+        await athletes.Read(context.Caller().Organisation, reference) is { } profile
             ? new JsonBytes(Encoding.UTF8.GetBytes(profile))
             : Problem.Of(ProblemTypes.NotFound, "No profile is saved under this ref; GET /v1/athletes lists those that are.");
 
@@ -53,9 +56,10 @@ public static class AthleteEndpoints
     /// <param name="reference">The organisation's own reference, 1 to 100 printable characters; the body holds the same or none.</param>
     /// <param name="context">Carries the body.</param>
     /// <param name="athletes">Saves profiles.</param>
+    /// <param name="editions">Gives the edition in force.</param>
     /// <response code="200">The profile as it is saved now.</response>
     /// <response code="201">The profile as it is saved now; there was none before.</response>
-    private static async Task<IResult> Save([FromRoute(Name = "ref")] string reference, HttpContext context, KeepAthlete athletes)
+    private static async Task<IResult> Save([FromRoute(Name = "ref")] string reference, HttpContext context, KeepAthlete athletes, EditionInForce editions)
     {
         var (body, unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
         if (unread is not null)
@@ -70,14 +74,15 @@ public static class AthleteEndpoints
 
         // The ref may be left out of the body.
         profile = profile with { Ref = profile.Ref ?? reference };
-        var faults = profile.Ref == reference ? athletes.Faults(profile)
-            : [new Fault("/ref", "contradiction", "ref is not that of the path; give the same in both."), .. athletes.Faults(profile)];
+        var wrong = KeepAthlete.Faults(profile, await editions.Of(context.Caller().Organisation));
+        var faults = profile.Ref == reference ? wrong
+            : [new Fault("/ref", "contradiction", "ref is not that of the path; give the same in both."), .. wrong];
         if (faults.Count > 0)
         {
             return Problem.Of(ProblemTypes.Invalid, faults);
         }
 
-        var (saved, isNew) = await athletes.Save(Organisation.Local, profile);
+        var (saved, isNew) = await athletes.Save(context.Caller().Organisation, profile);
         return new JsonBytes(saved, isNew ? StatusCodes.Status201Created : StatusCodes.Status200OK);
     }
 
@@ -87,11 +92,12 @@ public static class AthleteEndpoints
     /// decisions themselves stay, without a person, and the chain still verifies.
     /// </remarks>
     /// <param name="reference">The organisation's own reference.</param>
+    /// <param name="context">Says who asks.</param>
     /// <param name="athletes">Erases athletes.</param>
     /// <response code="204">Erased.</response>
     /// <response code="404">There is no profile and no decision of this ref.</response>
-    private static async Task<IResult> Erase([FromRoute(Name = "ref")] string reference, KeepAthlete athletes) =>
-        await athletes.Erase(Organisation.Local, reference)
+    private static async Task<IResult> Erase([FromRoute(Name = "ref")] string reference, HttpContext context, KeepAthlete athletes) =>
+        await athletes.Erase(context.Caller().Organisation, reference)
             ? Results.NoContent()
             : Problem.Of(ProblemTypes.NotFound, "No profile is saved and no decision is on record under this ref.");
 }

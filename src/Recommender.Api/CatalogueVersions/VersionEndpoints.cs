@@ -7,6 +7,7 @@ using Recommender.Api.Problems;
 using Recommender.Domain;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Versioning;
 
@@ -50,8 +51,8 @@ public static class VersionEndpoints
     private static async Task<IResult> List(HttpContext context, KnowledgeVersions versions)
     {
         var kind = KindOf(context);
-        var inForce = versions.InForce(kind);
-        return Json(new VersionList([.. (await versions.List(Organisation.Local, kind)).Select(v => VersionLine.Of(v, inForce))]), ApiJson.Default.VersionList);
+        var inForce = await versions.InForce(context.Caller().Organisation, kind);
+        return Json(new VersionList([.. (await versions.List(context.Caller().Organisation, kind)).Select(v => VersionLine.Of(v, inForce))]), ApiJson.Default.VersionList);
     }
 
     /// <summary>Draft a catalogue.</summary>
@@ -66,7 +67,7 @@ public static class VersionEndpoints
     /// <response code="200">The draft; it was not kept, or had been kept before.</response>
     /// <response code="201">The draft, kept.</response>
     private static Task<IResult> DraftCatalogue(HttpContext context, KnowledgeVersions versions, IDecisionLog log, TimeProvider clock) =>
-        Draft<CatalogueDraft>(context, d => versions.Draft(Organisation.Local, d), KnowledgeKind.Catalogue, versions, log, clock);
+        Draft<CatalogueDraft>(context, d => versions.Draft(context.Caller().Organisation, d), KnowledgeKind.Catalogue, versions, log, clock);
 
     /// <summary>Draft rules.</summary>
     /// <remarks>
@@ -80,7 +81,7 @@ public static class VersionEndpoints
     /// <response code="200">The draft; it was not kept, or had been kept before.</response>
     /// <response code="201">The draft, kept.</response>
     private static Task<IResult> DraftRules(HttpContext context, KnowledgeVersions versions, IDecisionLog log, TimeProvider clock) =>
-        Draft<RulesDraft>(context, d => versions.Draft(Organisation.Local, d), KnowledgeKind.Rules, versions, log, clock);
+        Draft<RulesDraft>(context, d => versions.Draft(context.Caller().Organisation, d), KnowledgeKind.Rules, versions, log, clock);
 
     private static async Task<IResult> Draft<TDraft>(HttpContext context, Func<TDraft, Task<DraftOutcome>> make, KnowledgeKind kind, KnowledgeVersions versions, IDecisionLog log, TimeProvider clock)
         where TDraft : class
@@ -102,8 +103,8 @@ public static class VersionEndpoints
             return Problem.OfMany(ProblemTypes.Invalid, outcome.Faults, KnowledgeVersions.MostFaults);
         }
 
-        var body = new VersionDraft(version, version == versions.InForce(kind) ? "current" : "draft", outcome.BasedOn!, [.. outcome.Changes.Select(VersionChange.Of)]);
-        return await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(body, ApiJson.Default.VersionDraft), log, clock, outcome.Kept ? StatusCodes.Status201Created : StatusCodes.Status200OK);
+        var body = new VersionDraft(version, version == await versions.InForce(context.Caller().Organisation, kind) ? "current" : "draft", outcome.BasedOn!, [.. outcome.Changes.Select(VersionChange.Of)]);
+        return await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(body, ApiJson.Default.VersionDraft), log, clock, outcome.Kept ? StatusCodes.Status201Created : StatusCodes.Status200OK);
     }
 
     /// <summary>One version.</summary>
@@ -114,7 +115,7 @@ public static class VersionEndpoints
     /// <response code="200">Its text.</response>
     /// <response code="404">There is no such version.</response>
     private static async Task<IResult> One(string version, HttpContext context, KnowledgeVersions versions) =>
-        await versions.Text(Organisation.Local, KindOf(context), version) is { } text ? new JsonBytes(text.Utf8) : NoVersion();
+        await versions.Text(context.Caller().Organisation, KindOf(context), version) is { } text ? new JsonBytes(text.Utf8) : NoVersion();
 
     /// <summary>Take a draft away.</summary>
     /// <remarks>Only a draft that was never in force: decisions may refer to any other.</remarks>
@@ -127,8 +128,8 @@ public static class VersionEndpoints
     private static async Task<IResult> Discard(string version, HttpContext context, KnowledgeVersions versions)
     {
         var kind = KindOf(context);
-        return await versions.Discard(Organisation.Local, kind, version) ? Results.NoContent()
-            : await versions.Text(Organisation.Local, kind, version) is null ? NoVersion()
+        return await versions.Discard(context.Caller().Organisation, kind, version) ? Results.NoContent()
+            : await versions.Text(context.Caller().Organisation, kind, version) is null ? NoVersion()
             : Problem.Of(ProblemTypes.StateForbids, "The version is or was in force, or came with the data folder; decisions may refer to it, so it stays.");
     }
 
@@ -143,11 +144,9 @@ public static class VersionEndpoints
     private static async Task<IResult> Changes(string version, string other, HttpContext context, KnowledgeVersions versions)
     {
         var kind = KindOf(context);
-        return await versions.Between(Organisation.Local, kind, version, other) is { } changes
-            ? Json(new VersionDifference(Named(version), Named(other), [.. changes.Select(VersionChange.Of)]), ApiJson.Default.VersionDifference)
+        return await versions.Between(context.Caller().Organisation, kind, version, other) is { } changes
+            ? Json(new VersionDifference(await versions.Named(context.Caller().Organisation, kind, version), await versions.Named(context.Caller().Organisation, kind, other), [.. changes.Select(VersionChange.Of)]), ApiJson.Default.VersionDifference)
             : NoVersion();
-
-        string Named(string v) => v == KnowledgeVersions.Current ? versions.InForce(kind) : v;
     }
 
     /// <summary>What a version would change.</summary>
@@ -187,13 +186,14 @@ public static class VersionEndpoints
         }
 
         var kind = KindOf(context);
-        if (await versions.With(Organisation.Local, kind, version == KnowledgeVersions.Current ? versions.InForce(kind) : version) is not { } draft)
+        if (await versions.With(context.Caller().Organisation, kind, version) is not { } draft)
         {
             return NoVersion();
         }
 
-        var (now, last) = (editions.Current, request.Last ?? UsualLast);
-        return new ImpactStream(cancelled => impact.Of(Organisation.Local, now, draft, last, cancelled), last, Stamp(draft));
+        var (now, last) = (await editions.Of(context.Caller().Organisation), request.Last ?? UsualLast);
+        var organisation = context.Caller().Organisation;
+        return new ImpactStream(cancelled => impact.Of(organisation, now, draft, last, cancelled), last, Stamp(draft));
     }
 
     /// <summary>Put a version in force.</summary>
@@ -220,8 +220,8 @@ public static class VersionEndpoints
             return Problem.Of(ProblemTypes.Invalid, new Fault("/version", "required", "version is missing; give one that the list of versions shows."));
         }
 
-        var (done, faults) = await versions.Publish(Organisation.Local, KindOf(context), version);
-        return done ? Json(new VersionInForce(version, "current", Stamp(editions.Current)), ApiJson.Default.VersionInForce)
+        var (done, faults) = await versions.Publish(context.Caller().Organisation, KindOf(context), version);
+        return done ? Json(new VersionInForce(version, "current", Stamp(await editions.Of(context.Caller().Organisation))), ApiJson.Default.VersionInForce)
             : faults.Count == 0 ? Problem.Of(ProblemTypes.Invalid, new Fault("/version", "unknown-id", "there is no such version here; GET the list of versions."))
             : Problem.OfMany(ProblemTypes.Invalid, [.. faults.Select(f => new Fault("/version", "contradiction", f.ToString()))], KnowledgeVersions.MostFaults);
     }

@@ -1,6 +1,5 @@
 using Recommender.Api.Hosting;
 using Recommender.Domain.Decisions;
-using Recommender.Storage;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Commands;
@@ -20,13 +19,13 @@ public static class VerifyCommand
     {
         try
         {
-            var folder = Settings.Of(configuration).StorageFolder;
-            if (!SqliteStore.IsIn(folder))
+            var address = Settings.Of(configuration).Store;
+            if (!address.HasStore())
             {
-                throw new InvalidSettingException($"There is no store in {folder}; set Storage__Path to its folder.");
+                throw new InvalidSettingException($"There is no store in {address}; set Storage__Path to its folder, or Storage__Provider and Storage__ConnectionString to its database.");
             }
 
-            using var store = SqliteStore.Open(folder);
+            using var store = address.Open();
             var verifier = new ChainVerifier(store, new Packings(store));
             var broken = false;
             foreach (var organisation in await verifier.Organisations())

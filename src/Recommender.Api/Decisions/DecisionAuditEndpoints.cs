@@ -4,6 +4,7 @@ using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Audit;
+using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Decisions;
 
@@ -43,7 +44,7 @@ public static class DecisionAuditEndpoints
             return Problem.Of(ProblemTypes.Malformed, query.Faults);
         }
 
-        return await audit.Compare(Organisation.Local, id, query["first"], query["second"]) switch
+        return await audit.Compare(context.Caller().Organisation, id, query["first"], query["second"]) switch
         {
             null => Problem.Of(ProblemTypes.NotFound, NoDecision),
             { Answer: { } answer } => new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(answer, WireJson.Default.ComparisonAnswer)),
@@ -73,7 +74,7 @@ public static class DecisionAuditEndpoints
         }
 
         // Open use on loopback, before there are keys, counts as every scope, the audit's too.
-        return await audit.Change(Organisation.Local, id, query["exercise"], mayLowerPain: true) switch
+        return await audit.Change(context.Caller().Organisation, id, query["exercise"], mayLowerPain: true) switch
         {
             null => Problem.Of(ProblemTypes.NotFound, NoDecision),
             { Answer: { } answer } => new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(answer, WireJson.Default.CounterfactualsAnswer)),
@@ -102,7 +103,7 @@ public static class DecisionAuditEndpoints
             return Problem.Of(ProblemTypes.Malformed, query.Faults);
         }
 
-        return await audit.Vary(Organisation.Local, id) is { } answer
+        return await audit.Vary(context.Caller().Organisation, id) is { } answer
             ? new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(answer, WireJson.Default.SensitivityAnswer))
             : Problem.Of(ProblemTypes.NotFound, NoDecision);
     }

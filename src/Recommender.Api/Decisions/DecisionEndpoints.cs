@@ -3,6 +3,7 @@ using Recommender.Answers;
 using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Decisions;
@@ -37,7 +38,7 @@ public static class DecisionEndpoints
             return Problem.Of(ProblemTypes.Malformed, faults);
         }
 
-        var found = await decisions.Page(Organisation.Local, filter, after, limit);
+        var found = await decisions.Page(context.Caller().Organisation, filter, after, limit);
         return new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(new DecisionList([.. found.Items.Select(DecisionLine.Of)], found.Next is { } next ? DecisionQuery.Cursor(next) : null), ApiJson.Default.DecisionList));
     }
 
@@ -53,17 +54,18 @@ public static class DecisionEndpoints
     private static IResult Export(HttpContext context, DecisionReader decisions)
     {
         var (filter, csv, faults) = DecisionQuery.Export(context.Request.Query);
-        return faults.Count > 0 ? Problem.Of(ProblemTypes.Malformed, faults) : new DecisionExport(decisions.ReadAll(Organisation.Local, filter), csv);
+        return faults.Count > 0 ? Problem.Of(ProblemTypes.Malformed, faults) : new DecisionExport(decisions.ReadAll(context.Caller().Organisation, filter), csv);
     }
 
     /// <summary>One decision, as it was stored.</summary>
     /// <remarks>The request as sent, the answer byte for byte, the versions it was made on, and the hashes that chain it to the record before.</remarks>
     /// <param name="id">Decision id.</param>
+    /// <param name="context">Says who asks.</param>
     /// <param name="decisions">Opens records.</param>
     /// <response code="200">The record.</response>
     /// <response code="404">There is no decision of this id.</response>
-    private static async Task<IResult> One(string id, ReadDecision decisions) =>
-        await decisions.Open(Organisation.Local, id) is { } found
+    private static async Task<IResult> One(string id, HttpContext context, ReadDecision decisions) =>
+        await decisions.Open(context.Caller().Organisation, id) is { } found
             ? new JsonBytes(DecisionBody.Bytes(found.Stored, found.Request))
             : Problem.Of(ProblemTypes.NotFound, "There is no decision of this id.");
 
@@ -95,7 +97,7 @@ public static class DecisionEndpoints
             return Problem.Of(ProblemTypes.Invalid, new Domain.Requests.Fault("/head", "wrong-type", "head is no hash; give the 64 lower-case hexadecimal digits of a head or hash of this record."));
         }
 
-        var check = await verifier.Verify(Organisation.Local, request.Head is null ? null : Convert.FromHexString(request.Head), cancellation: context.RequestAborted);
-        return await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(Verification.Of(check), ApiJson.Default.Verification), log, clock);
+        var check = await verifier.Verify(context.Caller().Organisation, request.Head is null ? null : Convert.FromHexString(request.Head), cancellation: context.RequestAborted);
+        return await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(Verification.Of(check), ApiJson.Default.Verification), log, clock);
     }
 }

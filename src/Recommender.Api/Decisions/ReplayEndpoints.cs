@@ -4,6 +4,7 @@ using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Requests;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Decisions;
@@ -49,8 +50,8 @@ public static class ReplayEndpoints
             return Problem.Of(ProblemTypes.Invalid, new Fault("/on", "unknown-id", $"on is \"{request.On}\"; give {Stored} or {Current}."));
         }
 
-        return await replays.Of(Organisation.Local, id, request.On == Current) is { } replay
-            ? await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(replay, ApiJson.Default.Replay), log, clock)
+        return await replays.Of(context.Caller().Organisation, id, request.On == Current) is { } replay
+            ? await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(replay, ApiJson.Default.Replay), log, clock)
             : Problem.Of(ProblemTypes.NotFound, "There is no decision of this id.");
     }
 }

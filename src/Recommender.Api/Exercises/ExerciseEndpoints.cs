@@ -5,6 +5,7 @@ using Recommender.Answers.ExerciseFiles;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Catalogue;
+using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Exercises;
 
@@ -29,9 +30,9 @@ public static class ExerciseEndpoints
     /// <param name="editions">Gives the catalogue.</param>
     /// <response code="200">Exercises by id, with the cursor of the next page.</response>
     /// <response code="400">A filter is unknown or its value cannot be used.</response>
-    private static IResult List(HttpContext context, EditionInForce editions)
+    private static async Task<IResult> List(HttpContext context, EditionInForce editions)
     {
-        var catalogue = editions.Current.Catalogue;
+        var catalogue = (await editions.Of(context.Caller().Organisation)).Catalogue;
         var csv = ExerciseFormat.WantsCsv(context.Request);
         context.Response.Headers.Vary = HeaderNames.Accept;
         var (page, faults) = ExerciseQuery.Answer(context.Request.Query, catalogue, wholeUnlessLimited: csv);
@@ -48,11 +49,12 @@ public static class ExerciseEndpoints
     /// <summary>One exercise.</summary>
     /// <remarks>With every number, its basis and its source, and the ladder of easier and harder steps.</remarks>
     /// <param name="id">Exercise id.</param>
+    /// <param name="context">Says who asks.</param>
     /// <param name="editions">Gives the catalogue.</param>
     /// <response code="200">The exercise.</response>
     /// <response code="404">The catalogue has no exercise of this id.</response>
-    private static IResult One(string id, EditionInForce editions) =>
-        editions.Current.Catalogue.Find(id) is { } exercise
+    private static async Task<IResult> One(string id, HttpContext context, EditionInForce editions) =>
+        (await editions.Of(context.Caller().Organisation)).Catalogue.Find(id) is { } exercise
             ? new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(exercise, ApiJson.Default.Exercise))
             : Problem.Of(ProblemTypes.NotFound, "The catalogue has no exercise of this id; GET /v1/exercises?q= finds one.");
 }

@@ -20,6 +20,13 @@ public static class BodyReader
             return ([], Problem.Of(ProblemTypes.UnsupportedMediaType, $"The content type is \"{request.ContentType}\"; send application/json."));
         }
 
+        // A coding is not undone here, so nothing small can grow large (RFC 9110, 8.4: 415 where a coding is not accepted).
+        if (request.Headers.ContentEncoding is { Count: > 0 } coding && coding.Any(c => !string.Equals(c, "identity", StringComparison.OrdinalIgnoreCase)))
+        {
+            request.HttpContext.Response.Headers.AcceptEncoding = "identity";
+            return ([], Problem.Of(ProblemTypes.UnsupportedMediaType, "The body is sent in a content coding; send it without one."));
+        }
+
         if (request.ContentLength > limit)
         {
             return ([], TooLarge(limit));

@@ -4,6 +4,7 @@ using Recommender.Answers.Wire;
 using Recommender.Api.Problems;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Hosting;
@@ -29,7 +30,7 @@ internal static class DecisionPost
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var outcome = await answers.One(request, Organisation.Local, posted.Claim);
+        var outcome = await answers.One(request, context.Caller().Organisation, posted.Claim);
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
             : outcome.KeyTaken ? await posted.Taken(log, clock)
             : new JsonBytes(outcome.Sent!);
@@ -58,7 +59,7 @@ internal static class DecisionPost
             return Problem.Of(ProblemTypes.Invalid, new Fault("/requests", count > 0 ? "too-many" : "required", $"{count} requests; give 1 to {MostRequests}."));
         }
 
-        var outcome = await answers.Many(requests, Organisation.Local, Whole, posted.Claim);
+        var outcome = await answers.Many(requests, context.Caller().Organisation, Whole, posted.Claim);
         return outcome.KeyTaken ? await posted.Taken(log, clock) : new JsonBytes(outcome.Sent);
     }
 

@@ -30,7 +30,7 @@ public static class HealthEndpoints
     /// <param name="store">The store.</param>
     /// <response code="200">They can.</response>
     /// <response code="503">They cannot now.</response>
-    private static IResult Ready(SqliteStore store)
+    private static IResult Ready(Store store)
     {
         try
         {

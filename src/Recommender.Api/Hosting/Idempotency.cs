@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using Recommender.Api.Problems;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Hosting;
@@ -15,11 +16,13 @@ public sealed class Idempotency
     public const int LongestKey = 200;
 
     private static readonly TimeSpan Kept = TimeSpan.FromHours(24);
+    private readonly string organisation;
     private readonly string key;
     private readonly byte[] bodyHash;
 
-    private Idempotency(string key, byte[] bodyHash)
+    private Idempotency(string organisation, string key, byte[] bodyHash)
     {
+        this.organisation = organisation;
         this.key = key;
         this.bodyHash = bodyHash;
     }
@@ -44,13 +47,13 @@ public sealed class Idempotency
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         hash.AppendData(Encoding.UTF8.GetBytes($"{request.Method} {request.Path}\n"));
         hash.AppendData(body);
-        return (new Idempotency(key, hash.GetHashAndReset()), null);
+        return (new Idempotency(request.HttpContext.Caller().Organisation, key, hash.GetHashAndReset()), null);
     }
 
     /// <summary>The stored answer or the conflict under this key; null when the key is free.</summary>
     public async Task<IResult?> Stored(IDecisionLog log, TimeProvider clock)
     {
-        var stored = await log.ReadClaim(Organisation.Local, key, clock.GetUtcNow() - Kept).ConfigureAwait(false);
+        var stored = await log.ReadClaim(organisation, key, clock.GetUtcNow() - Kept).ConfigureAwait(false);
         return stored is null ? null
             : stored.BodyHash.Span.SequenceEqual(bodyHash) ? new JsonBytes(stored.Response, stored.Status)
             : Problem.Of(ProblemTypes.KeyConflict, "The key was sent with another path or body in the last 24 hours; use a new key.");

@@ -1,6 +1,5 @@
 using Recommender.Answers;
 using Recommender.Answers.Learned;
-using Recommender.Storage;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Outcomes;
@@ -18,15 +17,15 @@ public static class Services
         services.AddSingleton(settings);
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton(_ => KnowledgeAtStart.Read(settings.DataFolder));
-        services.AddSingleton(s => new EditionInForce(s.GetRequiredService<KnowledgeAtStart>().Edition));
+        services.AddSingleton<EditionInForce>();
         services.AddSingleton<VersionStore>();
         services.AddSingleton<Editions>();
         services.AddSingleton<KnowledgeVersions>();
         services.AddSingleton<ReplayDecision>();
         services.AddSingleton<VersionImpact>();
-        services.AddSingleton(_ => SqliteStore.Open(settings.StorageFolder));
+        services.AddSingleton(_ => settings.Store.Open());
         services.AddSingleton<Packings>();
-        services.AddSingleton<IDecisionLog, SqliteDecisionLog>();
+        services.AddSingleton<IDecisionLog, DecisionLog>();
         services.AddSingleton<DecisionReader>();
         services.AddSingleton<ChainVerifier>();
         services.AddSingleton<AthleteStore>();

@@ -1,22 +1,18 @@
 using System.Net;
+using Recommender.Storage;
 
 namespace Recommender.Api.Hosting;
 
 /// <summary>Settings, from environment, arguments or appsettings.json.</summary>
 /// <param name="DataFolder">Folder of the knowledge files; beside the program when not set.</param>
 /// <param name="StorageFolder">Folder of the SQLite file; the user's local application-data folder when not set.</param>
-public sealed record Settings(string DataFolder, string StorageFolder)
+/// <param name="Store">Which store: the file in that folder, or a PostgreSQL database.</param>
+public sealed record Settings(string DataFolder, string StorageFolder, StoreAddress Store)
 {
     /// <summary>Reads settings.</summary>
     /// <exception cref="InvalidSettingException">One cannot be used.</exception>
     public static Settings Of(IConfiguration configuration)
     {
-        var provider = configuration["Storage:Provider"] ?? "sqlite";
-        if (provider != "sqlite")
-        {
-            throw new InvalidSettingException($"Storage__Provider is \"{provider}\"; this version has sqlite.");
-        }
-
         foreach (var url in (configuration["Urls"] ?? "").Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
         {
             if (!IsLoopback(url))
@@ -25,9 +21,31 @@ public sealed record Settings(string DataFolder, string StorageFolder)
             }
         }
 
-        return new Settings(
-            configuration["Data:Path"] ?? Path.Combine(AppContext.BaseDirectory, "data"),
-            configuration["Storage:Path"] ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create), "track-accessory-recommender"));
+        var storageFolder = configuration["Storage:Path"] ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create), "track-accessory-recommender");
+        return new Settings(configuration["Data:Path"] ?? Path.Combine(AppContext.BaseDirectory, "data"), storageFolder, StoreOf(configuration, storageFolder));
+    }
+
+    private static StoreAddress StoreOf(IConfiguration configuration, string storageFolder)
+    {
+        var provider = configuration["Storage:Provider"] ?? "sqlite";
+        if (provider == "sqlite")
+        {
+            return StoreAddress.InFolder(storageFolder);
+        }
+
+        if (provider != "postgres")
+        {
+            throw new InvalidSettingException($"Storage__Provider is \"{provider}\"; give sqlite or postgres.");
+        }
+
+        try
+        {
+            return StoreAddress.OnPostgres(configuration["Storage:ConnectionString"] ?? "");
+        }
+        catch (ArgumentException e)
+        {
+            throw new InvalidSettingException($"Storage__ConnectionString names no PostgreSQL database: {e.Message}");
+        }
     }
 
     private static bool IsLoopback(string url) =>

@@ -1,4 +1,5 @@
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Versioning;
 
@@ -13,19 +14,15 @@ public static class StartUp
     public static async Task Prepare(IServiceProvider services)
     {
         var settings = services.GetRequiredService<Settings>();
-        var inForce = services.GetRequiredService<EditionInForce>();
+        var start = services.GetRequiredService<KnowledgeAtStart>();
         _ = services.GetRequiredService<IDecisionLog>();
-        await services.GetRequiredService<DemoSquad>().Load(Path.Combine(settings.DataFolder, "demo", "squad.json"), Organisation.Local).ConfigureAwait(false);
+        await services.GetRequiredService<DemoSquad>().Load(Path.Combine(settings.DataFolder, "demo", "squad.json"), Caller.LocalOrganisation).ConfigureAwait(false);
         var versions = services.GetRequiredService<VersionStore>();
-        await services.GetRequiredService<KnowledgeAtStart>().Keep(versions, services.GetRequiredService<TimeProvider>().GetUtcNow()).ConfigureAwait(false);
-        if (await versions.InForce(Organisation.Local).ConfigureAwait(false) is var (catalogue, rules))
-        {
-            // Answers on other numbers than those that were put in force would be worse than none.
-            inForce.Replace(await services.GetRequiredService<Editions>().Of(Organisation.Local, catalogue, rules).ConfigureAwait(false)
-                ?? throw new InvalidSettingException($"Catalogue {catalogue} and rules {rules} were put in force, and this program cannot read them. Start the program that published them, put a version of the data folder in force, and start this one again."));
-        }
+        await start.Keep(versions, services.GetRequiredService<TimeProvider>().GetUtcNow()).ConfigureAwait(false);
 
-        await services.GetRequiredService<Packings>().Use(RepeatedText.Of(inForce.Current)).ConfigureAwait(false);
+        // Read now what the local organisation has put in force, so that a program that cannot read it does not start. Other organisations' is read when they ask.
+        var local = await services.GetRequiredService<EditionInForce>().Of(Caller.LocalOrganisation).ConfigureAwait(false);
+        await services.GetRequiredService<Packings>().Use(RepeatedText.Of(local)).ConfigureAwait(false);
 
         // Reading the knowledge leaves far more behind than it keeps; given back now, it does not count as the service's memory for good.
         GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);

@@ -4,6 +4,7 @@ using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Needs;
@@ -47,7 +48,7 @@ public static class NeedsEndpoints
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var outcome = await answers.One(request, Organisation.Local, posted.Claim);
+        var outcome = await answers.One(request, context.Caller().Organisation, posted.Claim);
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
             : outcome.KeyTaken ? await posted.Taken(log, clock)
             : new JsonBytes(outcome.Sent!);

@@ -4,6 +4,7 @@ using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
 using Recommender.Domain.Outcomes;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Outcomes;
@@ -51,7 +52,7 @@ public static class OutcomeEndpoints
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var reported = await outcomes.Take(Organisation.Local, id, report);
+        var reported = await outcomes.Take(context.Caller().Organisation, id, report);
         if (ReferenceEquals(reported, Reported.NoDecision))
         {
             return Problem.Of(ProblemTypes.NotFound, NoDecision);
@@ -63,18 +64,19 @@ public static class OutcomeEndpoints
         }
 
         return reported.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, reported.Faults)
-            : await posted.Keep(Organisation.Local, JsonSerializer.SerializeToUtf8Bytes(reported.Kept!, WireJson.Default.OutcomeBody), log, clock,
+            : await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(reported.Kept!, WireJson.Default.OutcomeBody), log, clock,
                 reported.New ? StatusCodes.Status201Created : StatusCodes.Status200OK, reported.AthleteRef);
     }
 
     /// <summary>Reports about the picks of a decision.</summary>
     /// <remarks>All of them, corrected ones too, oldest first.</remarks>
     /// <param name="id">Decision id.</param>
+    /// <param name="context">Carries who asks.</param>
     /// <param name="outcomes">Gives reports.</param>
     /// <response code="200">The reports.</response>
     /// <response code="404">There is no decision of this id.</response>
-    private static async Task<IResult> List(string id, ReportOutcome outcomes) =>
-        await outcomes.OfDecision(Organisation.Local, id) is { } list
+    private static async Task<IResult> List(string id, HttpContext context, ReportOutcome outcomes) =>
+        await outcomes.OfDecision(context.Caller().Organisation, id) is { } list
             ? new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(list, WireJson.Default.OutcomeList))
             : Problem.Of(ProblemTypes.NotFound, NoDecision);
 }

@@ -3,6 +3,7 @@ using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
+using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Preferences;
 
@@ -23,10 +24,11 @@ public static class PreferenceEndpoints
     /// Every version that was learned from what coaches used, swapped and declined, newest first: the numbers, what they gain on later decisions and what they cost, and which are in force. A coach
     /// without a version in force gets the organisation's.
     /// </remarks>
+    /// <param name="context">Carries who asks.</param>
     /// <param name="preferences">Keeps versions.</param>
     /// <response code="200">Versions.</response>
-    private static async Task<IResult> List(LearnedPreferences preferences) =>
-        new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(await preferences.List(Organisation.Local), WireJson.Default.PreferenceList));
+    private static async Task<IResult> List(HttpContext context, LearnedPreferences preferences) =>
+        new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(await preferences.List(context.Caller().Organisation), WireJson.Default.PreferenceList));
 
     /// <summary>Put learned numbers in force.</summary>
     /// <remarks>A kept version of the organisation or of one coach, at once and for every later answer. An older one rolls back; no version switches it off. Decisions on record keep the one they were made on.</remarks>
@@ -46,7 +48,7 @@ public static class PreferenceEndpoints
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        return await preferences.Publish(Organisation.Local, wanted.Coach, wanted.Version) is { } wrong
+        return await preferences.Publish(context.Caller().Organisation, wanted.Coach, wanted.Version) is { } wrong
             ? Problem.Of(ProblemTypes.Invalid, wrong)
             : new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(new PreferenceInForce(wanted.Coach, wanted.Version), WireJson.Default.PreferenceInForce));
     }

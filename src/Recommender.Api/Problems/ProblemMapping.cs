@@ -43,7 +43,9 @@ public static partial class ProblemMapping
         {
             case StoreUnavailableException store:
                 StoreFailed(logger, context.TraceIdentifier, store);
-                return Problem.Of(ProblemTypes.StoreUnavailable, "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
+                return Problem.Of(ProblemTypes.StoreUnavailable, store.MayBeStored
+                    ? "The store went away while it stored this, so it may be stored or not. Send the same request again later; with the same Idempotency-Key it is answered once."
+                    : "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
             case EditionGoneException gone:
                 return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Recommender.Answers;
 using Recommender.Api.Hosting;
+using Recommender.Pages.Hosting;
 using Recommender.Storage.KnowledgeFiles;
 
 namespace Recommender.Api.Vocabulary;
@@ -15,7 +16,9 @@ public static class VocabularyEndpoints
 
     /// <summary>Every id with label and definition.</summary>
     /// <remarks>Requests and answers use these ids only. Events name their group, places what is usually there, red flags their scope, urgency and question.</remarks>
+    /// <param name="context">Says who asks.</param>
+    /// <param name="editions">Gives the vocabulary.</param>
     /// <response code="200">The vocabulary.</response>
-    private static JsonBytes Get(EditionInForce editions) =>
-        new(JsonSerializer.SerializeToUtf8Bytes(editions.Current.Catalogue.Vocabulary, KnowledgeJson.Default.Vocabulary));
+    private static async Task<JsonBytes> Get(HttpContext context, EditionInForce editions) =>
+        new(JsonSerializer.SerializeToUtf8Bytes((await editions.Of(context.Caller().Organisation)).Catalogue.Vocabulary, KnowledgeJson.Default.Vocabulary));
 }

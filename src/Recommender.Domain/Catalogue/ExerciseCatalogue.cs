@@ -11,6 +11,7 @@ public sealed class ExerciseCatalogue
 {
     private readonly Lazy<Traits[]> traits;
     private readonly FrozenDictionary<string, int> positions;
+    private readonly int[][] strongFor; // [quality]
 
     /// <summary>Bit of every column mask, quality and region column follows the vocabulary's order.</summary>
     /// <param name="exercises">Exercises that passed the knowledge checks, in any order.</param>
@@ -44,6 +45,12 @@ public sealed class ExerciseCatalogue
         EquipmentStart = new int[n + 1];
         var ratings = new List<QualityColumn>();
         var equipment = new List<ulong>();
+        var strong = new List<int>[vocabulary.Qualities.Count];
+        for (var q = 0; q < strong.Length; q++)
+        {
+            strong[q] = [];
+        }
+
         for (var i = 0; i < n; i++)
         {
             var e = Exercises[i];
@@ -62,6 +69,14 @@ public sealed class ExerciseCatalogue
             ratings.AddRange(e.Qualities
                 .Select(q => new QualityColumn(vocabulary.Qualities.IndexOf(q.Key), q.Value.Value))
                 .OrderBy(q => q.Quality));
+            foreach (var (quality, rating) in ratings.Skip(RatingStart[i]))
+            {
+                if (rating >= QualityRating.Strong)
+                {
+                    strong[quality].Add(i);
+                }
+            }
+
             EquipmentStart[i] = equipment.Count;
             equipment.AddRange(e.Equipment.Select(set => vocabulary.Equipment.Mask(set)));
             for (var r = 0; r < RegionCount; r++)
@@ -77,6 +92,7 @@ public sealed class ExerciseCatalogue
         RatingStart[n] = ratings.Count;
         EquipmentStart[n] = equipment.Count;
         Ratings = [.. ratings];
+        strongFor = [.. strong.Select(s => s.ToArray())];
         EquipmentSets = [.. equipment];
         FamilyCount = families.Count;
     }
@@ -167,6 +183,9 @@ public sealed class ExerciseCatalogue
     /// <summary>Rated qualities of the exercise at <paramref name="position"/>.</summary>
     public ReadOnlySpan<QualityColumn> RatingsOf(int position) =>
         Ratings.AsSpan(RatingStart[position], RatingStart[position + 1] - RatingStart[position]);
+
+    /// <summary>Positions of the exercises that train a quality strongly, ascending.</summary>
+    public ReadOnlySpan<int> StrongFor(int quality) => strongFor[quality];
 
     /// <summary>Rating of the exercise for a quality; 0 when it does not train it.</summary>
     public int RatingOf(int position, int quality)

@@ -119,7 +119,23 @@ public sealed record NearMiss(string Exercise, string Reason, object? Limit, obj
 public sealed record NeedLine(string Quality, decimal Weight, IReadOnlyList<NeedFrom> From)
 {
     /// <summary>The needs of a profile as they travel, heaviest first.</summary>
-    public static IReadOnlyList<NeedLine> Of(NeedProfile profile) => [.. profile.Needs.Select(n => new NeedLine(n.Quality, n.Weight, [.. n.From.Select(f => new NeedFrom(f.Source, f.Share, f.Note))]))];
+    public static IReadOnlyList<NeedLine> Of(NeedProfile profile)
+    {
+        var lines = new NeedLine[profile.Needs.Count];
+        for (var n = 0; n < lines.Length; n++)
+        {
+            var need = profile.Needs[n];
+            var from = new NeedFrom[need.From.Count];
+            for (var f = 0; f < from.Length; f++)
+            {
+                from[f] = new NeedFrom(need.From[f].Source, need.From[f].Share, need.From[f].Note);
+            }
+
+            lines[n] = new NeedLine(need.Quality, need.Weight, from);
+        }
+
+        return lines;
+    }
 }
 
 /// <summary>Where part of a need comes from.</summary>

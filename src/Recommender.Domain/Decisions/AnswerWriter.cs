@@ -38,7 +38,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             Limits = eligibility.Limits.Limits,
             LeftOut = leftOut,
             Needs = NeedLine.Of(profile),
-            Unmet = referred ? [] : Unmet(picks),
+            Unmet = referred ? [] : new UnmetNeeds(catalogue, eligibility, ranking).Of(profile, picks),
             Assumed = situation.Assumed,
             Referral = eligibility.Limits.Referral,
             Cautions = Cautions(status, leftOut, picks, whyNothing),
@@ -165,80 +165,6 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
             best.RemoveAt(most);
         }
     }
-
-    private List<UnmetNeed> Unmet(IReadOnlyList<int> picks)
-    {
-        var unmet = new List<UnmetNeed>();
-        foreach (var need in profile.Needs)
-        {
-            if (!Served(picks, need.Position))
-            {
-                unmet.Add(new UnmetNeed(need.Quality, Because(need, FirstStrongRank(need.Position))));
-            }
-        }
-
-        return unmet;
-    }
-
-    private bool Served(IReadOnlyList<int> picks, int quality)
-    {
-        foreach (var rank in picks)
-        {
-            if (IsStrong(ranking.Positions[rank], quality))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    /// <summary>The best rank that is strong for a quality, or -1.</summary>
-    private int FirstStrongRank(int quality)
-    {
-        for (var rank = 0; rank < ranking.Count; rank++)
-        {
-            if (IsStrong(ranking.Positions[rank], quality))
-            {
-                return rank;
-            }
-        }
-
-        return -1;
-    }
-
-    private string Because(Need need, int firstRank)
-    {
-        if (firstRank >= 0)
-        {
-            return $"Eligible, but below the picks: the first is {catalogue.Exercises[ranking.Positions[firstRank]].Id}, rank {firstRank + 1} by score.";
-        }
-
-        var strong = 0;
-        var byGate = new int[EligibilityFilter.Gates.Count];
-        for (var e = 0; e < catalogue.Count; e++)
-        {
-            if (IsStrong(e, need.Position))
-            {
-                strong++;
-                for (var g = 0; g < byGate.Length; g++)
-                {
-                    byGate[g] += (int)(eligibility.RefusedBy[e] >> g) & 1;
-                }
-            }
-        }
-
-        if (strong == 0)
-        {
-            return "No exercise of the catalogue trains it strongly.";
-        }
-
-        var most = byGate.Max();
-        var reason = EligibilityFilter.Gates[Array.IndexOf(byGate, most)].Reason;
-        return $"None of the {strong} exercises that train it strongly is eligible; {most} of them: {vocabulary.Reasons.InSentence(reason)}.";
-    }
-
-    private bool IsStrong(int position, int quality) => catalogue.RatingOf(position, quality) >= QualityRating.Strong;
 
     private List<string> Cautions(AnswerStatus status, LeftOut leftOut, IReadOnlyList<int> picks, string? whyNothing)
     {

@@ -13,20 +13,22 @@ public sealed record EvidenceShare(decimal Published, decimal Modelled, decimal 
     /// <summary>The share of some contributions; at least one leaf must have points.</summary>
     public static EvidenceShare Of(IReadOnlyList<Contribution> contributions)
     {
-        var points = new decimal[4];
-        foreach (var contribution in contributions)
+        Span<long> points = stackalloc long[4];
+        for (var i = 0; i < contributions.Count; i++)
         {
-            Add(contribution.Details, points);
+            Add(contributions[i].Details, points);
         }
 
-        var shares = LargestRemainder.Apportion(points, 1000);
+        Span<int> shares = stackalloc int[4];
+        LargestRemainder.Apportion(points, 1000, shares);
         return new EvidenceShare(shares[0] / 1000m, shares[1] / 1000m, shares[2] / 1000m, shares[3] / 1000m);
     }
 
-    private static void Add(IReadOnlyList<Detail> details, decimal[] points)
+    private static void Add(IReadOnlyList<Detail> details, Span<long> points)
     {
-        foreach (var detail in details)
+        for (var i = 0; i < details.Count; i++)
         {
+            var detail = details[i];
             if (detail.Details.Count == 0)
             {
                 points[(int)detail.Basis] += Math.Abs(detail.Points.Thousandths);

@@ -48,4 +48,44 @@ public static class LargestRemainder
 
         return whole;
     }
+
+    /// <summary>The same for whole weights, without allocation.</summary>
+    /// <param name="weights">Not negative, at least one above 0, small enough that a weight times the total fits.</param>
+    /// <param name="total">Sum wanted, above 0.</param>
+    /// <param name="whole">Gets one whole number a weight, in order; equal remainders go to the earlier one.</param>
+    /// <exception cref="ArgumentException">No weight is above 0.</exception>
+    public static void Apportion(ReadOnlySpan<long> weights, int total, Span<int> whole)
+    {
+        long sum = 0;
+        foreach (var weight in weights)
+        {
+            sum += weight;
+        }
+
+        if (sum <= 0)
+        {
+            throw new ArgumentException("At least one weight must be above 0.", nameof(weights));
+        }
+
+        Span<long> remainders = stackalloc long[weights.Length];
+        var left = total;
+        for (var i = 0; i < weights.Length; i++)
+        {
+            (var share, remainders[i]) = Math.DivRem(weights[i] * total, sum);
+            whole[i] = (int)share;
+            left -= whole[i];
+        }
+
+        for (; left > 0; left--)
+        {
+            var largest = 0;
+            for (var i = 1; i < remainders.Length; i++)
+            {
+                largest = remainders[i] > remainders[largest] ? i : largest;
+            }
+
+            whole[largest]++;
+            remainders[largest] = -1;
+        }
+    }
 }

@@ -24,18 +24,20 @@ internal sealed class NeedSheet(Vocabulary vocabulary)
     public IReadOnlyList<Need> Settle()
     {
         var weights = new decimal[vocabulary.Qualities.Count];
+        var origins = new int[weights.Length];
         foreach (var line in lines)
         {
             weights[line.Position] += line.Weight;
+            origins[line.Position]++;
         }
 
         var units = LargestRemainder.Apportion(weights, NeedProfile.WeightUnits);
-        var needs = new List<Need>();
+        var needs = new List<Need>(units.Length);
         for (var position = 0; position < units.Length; position++)
         {
             if (units[position] > 0)
             {
-                needs.Add(new Need(vocabulary.Qualities[position].Id, position, units[position], Origins(position)));
+                needs.Add(new Need(vocabulary.Qualities[position].Id, position, units[position], Origins(position, origins[position])));
             }
         }
 
@@ -43,17 +45,27 @@ internal sealed class NeedSheet(Vocabulary vocabulary)
         return needs;
     }
 
-    private NeedOrigin[] Origins(int position)
+    private NeedOrigin[] Origins(int position, int count)
     {
-        var first = lines.FindIndex(l => l.Position == position);
-        if (lines.FindIndex(first + 1, l => l.Position == position) < 0)
+        var from = new NeedOrigin[count];
+        var weights = new decimal[count];
+        var n = 0;
+        foreach (var line in lines)
         {
-            return [Origin(lines[first], 1)];
+            if (line.Position == position)
+            {
+                weights[n] = line.Weight;
+                from[n++] = Origin(line, 1);
+            }
         }
 
-        var from = lines.FindAll(l => l.Position == position);
-        var shares = LargestRemainder.Apportion([.. from.Select(l => l.Weight)], 1000);
-        return [.. from.Select((line, i) => Origin(line, shares[i] / 1000m))];
+        var shares = count == 1 ? null : LargestRemainder.Apportion(weights, 1000);
+        for (var i = 0; i < count && shares is not null; i++)
+        {
+            from[i] = from[i] with { Share = shares[i] / 1000m };
+        }
+
+        return from;
     }
 
     private static NeedOrigin Origin(WeighedNeed line, decimal share) => new(line.Source, share, line.Note, line.Basis, line.Reference);

@@ -71,7 +71,7 @@ internal static class AthleteEndpoints
         }
 
         var (read, unread) = new AthleteForm(profile, host.Edition, athletes.Today).Read(typed);
-        var faults = unread.Concat(keeper.Faults(read).Select(AthleteForm.Placed).Where(f => unread.All(u => u.Pointer != f.Pointer))).ToList();
+        var faults = unread.Concat(KeepAthlete.Faults(read, host.Edition).Select(AthleteForm.Placed).Where(f => unread.All(u => u.Pointer != f.Pointer))).ToList();
         if (faults.Count > 0)
         {
             return Page(StatusCodes.Status422UnprocessableEntity, profile, host.Edition, Form(typed, profile, faults, null, token.For(context)));

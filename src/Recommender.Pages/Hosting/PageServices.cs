@@ -21,9 +21,8 @@ public static class PageServices
 {
     /// <summary>Registers what pages need beside the answers.</summary>
     /// <param name="services">Services.</param>
-    /// <param name="organisation">The organisation that asks.</param>
     /// <param name="keyFolder">Where the keys of form tokens are kept, so that a form outlives a restart.</param>
-    public static void AddPages(this IServiceCollection services, string organisation, string keyFolder)
+    public static void AddPages(this IServiceCollection services, string keyFolder)
     {
         services.AddRazorComponents();
         services.AddResponseCompression(o =>
@@ -39,15 +38,15 @@ public static class PageServices
             o.SuppressXFrameOptionsHeader = true;
         });
         services.AddDataProtection().SetApplicationName("track-accessory-recommender").PersistKeysToFileSystem(new DirectoryInfo(keyFolder));
-        services.AddSingleton(s => new PageHost(organisation, s.GetRequiredService<EditionInForce>()));
+        services.AddScoped<PageHost>();
         services.AddSingleton<SavedAthletes>();
         services.AddSingleton<OpenDecision>();
         services.AddSingleton<RecentDecisions>();
         services.AddSingleton<FormToken>();
         services.AddSingleton<AskSource>();
-        services.AddSingleton<AnswerReader>();
-        services.AddSingleton<DecisionOnPage>();
-        services.AddSingleton<SheetReader>();
+        services.AddScoped<AnswerReader>();
+        services.AddScoped<DecisionOnPage>();
+        services.AddScoped<SheetReader>();
     }
 
     /// <summary>Puts what pages need before the endpoints.</summary>
@@ -57,7 +56,8 @@ public static class PageServices
     public static void MapPages(this IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription().AddEndpointFilter(PageHeaders.Set);
-        PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<PageHost>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        PageFiles.Map(pages, routes.ServiceProvider.GetRequiredService<KnowledgeAtStart>().Edition.Catalogue.Vocabulary.Regions.Select(r => r.Id));
+        pages = pages.MapGroup("").AddEndpointFilter(PageHost.Open);
         AskEndpoints.Map(pages);
         AnswerEndpoints.Map(pages);
         SessionEndpoints.Map(pages);

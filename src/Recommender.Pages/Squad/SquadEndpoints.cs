@@ -93,7 +93,7 @@ internal static class SquadEndpoints
         }
 
         IReadOnlyList<string>? chosen = form.ContainsKey("column") ? [.. form["column"].Select(c => c ?? "")] : null;
-        return SquadImport.Of(text, chosen, await athletes.All(host.Organisation), host.Edition.Catalogue.Vocabulary, keeper.Faults, token.For(context), athletes.Today);
+        return SquadImport.Of(text, chosen, await athletes.All(host.Organisation), host.Edition.Catalogue.Vocabulary, p => KeepAthlete.Faults(p, host.Edition), token.For(context), athletes.Today);
     }
 
     /// <summary>The list as a page.</summary>

@@ -47,7 +47,7 @@ internal static class VersionEndpoints
         IReadOnlyList<ShownVersions> kinds = [await KindOf(KnowledgeKind.Catalogue), await KindOf(KnowledgeKind.Rules)];
         return PageResults.Page<VersionListPage>(StatusCodes.Status200OK, (nameof(VersionListPage.Kinds), kinds), (nameof(VersionListPage.Notice), notice));
 
-        async Task<ShownVersions> KindOf(KnowledgeKind kind) => new(kind, versions.InForce(kind), await versions.List(host.Organisation, kind));
+        async Task<ShownVersions> KindOf(KnowledgeKind kind) => new(kind, await versions.InForce(host.Organisation, kind), await versions.List(host.Organisation, kind));
     }
 
     private static async Task<IResult> Show(HttpContext context, string kind, string version, KnowledgeVersions versions, PageHost host, FormToken token) =>
@@ -55,14 +55,14 @@ internal static class VersionEndpoints
 
     private static async Task<IResult> Changes(string kind, string version, string other, KnowledgeVersions versions, PageHost host) =>
         VersionWords.KindOf(kind) is { } known && await versions.Between(host.Organisation, known, version, other) is { } changes
-            ? PageResults.Page<ChangesPage>(StatusCodes.Status200OK, (nameof(ChangesPage.Kind), known), (nameof(ChangesPage.From), Named(known, version, versions)), (nameof(ChangesPage.To), Named(known, other, versions)),
+            ? PageResults.Page<ChangesPage>(StatusCodes.Status200OK, (nameof(ChangesPage.Kind), known), (nameof(ChangesPage.From), await versions.Named(host.Organisation, known, version)), (nameof(ChangesPage.To), await versions.Named(host.Organisation, known, other)),
                 (nameof(ChangesPage.Changes), changes), (nameof(ChangesPage.Edition), host.Edition))
             : PageResults.NotFound(Unknown);
 
     /// <summary>Answers the last decisions again on what is in force and on this version, and says what differs while it goes on. Nothing goes on record, so looking is enough.</summary>
     private static async Task<IResult> Impact(HttpContext context, string kind, string version, KnowledgeVersions versions, VersionImpact impact, WalkRecord record, SavedAthletes athletes, PageHost host)
     {
-        if (VersionWords.KindOf(kind) is not { } known || await versions.With(host.Organisation, known, Named(known, version, versions)) is not { } draft)
+        if (VersionWords.KindOf(kind) is not { } known || await versions.With(host.Organisation, known, version) is not { } draft)
         {
             return PageResults.NotFound(Unknown);
         }
@@ -72,7 +72,7 @@ internal static class VersionEndpoints
         var most = (int)Math.Min(last, (await record.End(host.Organisation)).Records);
         var names = (await athletes.All(host.Organisation)).ToDictionary(a => a.Ref, a => a.Name, StringComparer.Ordinal);
         var address = $"/versions/{kind}/{Uri.EscapeDataString(version)}";
-        return new StreamedPage<ImpactPage>(Stretches, (nameof(ImpactPage.Kind), known), (nameof(ImpactPage.Version), Named(known, version, versions)), (nameof(ImpactPage.Last), last), (nameof(ImpactPage.Address), address));
+        return new StreamedPage<ImpactPage>(Stretches, (nameof(ImpactPage.Kind), known), (nameof(ImpactPage.Version), await versions.Named(host.Organisation, known, version)), (nameof(ImpactPage.Last), last), (nameof(ImpactPage.Address), address));
 
         async IAsyncEnumerable<Piece> Stretches([EnumeratorCancellation] CancellationToken cancelled)
         {
@@ -142,14 +142,12 @@ internal static class VersionEndpoints
             return null;
         }
 
-        var named = Named(known, version, versions);
-        var inForce = versions.InForce(known);
+        var named = await versions.Named(host.Organisation, known, version);
+        var inForce = await versions.InForce(host.Organisation, known);
         return (await versions.List(host.Organisation, known)).FirstOrDefault(v => v.Version == named) is { } kept && await versions.Between(host.Organisation, known, inForce, named) is { } changes
             ? new ShownVersion(known, kept, inForce, changes, host.Edition, notice, faults, token)
             : null;
     }
-
-    private static string Named(KnowledgeKind kind, string version, KnowledgeVersions versions) => version == KnowledgeVersions.Current ? versions.InForce(kind) : version;
 
     private static RazorComponentResult<PublishPage> PublishPageOf(int status, ShownVersion shown) => PageResults.Page<PublishPage>(status, (nameof(PublishPage.Shown), shown));
 

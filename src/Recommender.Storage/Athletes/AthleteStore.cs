@@ -4,7 +4,7 @@ namespace Recommender.Storage.Athletes;
 
 /// <summary>Saved athlete profiles, as JSON, by organisation and ref.</summary>
 /// <param name="store">The open store.</param>
-public sealed class AthleteStore(SqliteStore store)
+public sealed class AthleteStore(Store store)
 {
     private const string List = """
         SELECT profile
@@ -28,7 +28,11 @@ public sealed class AthleteStore(SqliteStore store)
         SET profile = excluded.profile, updated_at = excluded.updated_at
         """;
 
-    private const string Exists = "SELECT COUNT(*) FROM athletes WHERE organisation = @organisation AND ref = @reference";
+    private const string PutNew = """
+        INSERT INTO athletes (organisation, ref, profile, updated_at)
+        VALUES (@organisation, @reference, @profile, @updatedAt)
+        ON CONFLICT (organisation, ref) DO NOTHING
+        """;
 
     private const string Delete = "DELETE FROM athletes WHERE organisation = @organisation AND ref = @reference";
 
@@ -48,11 +52,15 @@ public sealed class AthleteStore(SqliteStore store)
     public Task<bool> Save(string organisation, string reference, string profile, DateTimeOffset now) =>
         store.Use(async c =>
         {
-            await using var transaction = c.BeginTransaction();
-            var before = await c.ExecuteScalarAsync<long>(Exists, new { organisation, reference }, transaction).ConfigureAwait(false);
-            await c.ExecuteAsync(Put, new { organisation, reference, profile, updatedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
-            await transaction.CommitAsync().ConfigureAwait(false);
-            return before == 0;
+            // Of two who save at once one is first; the other's replaces it.
+            var profileNow = new { organisation, reference, profile, updatedAt = now.ToUnixTimeMilliseconds() };
+            var isNew = await c.ExecuteAsync(PutNew, profileNow).ConfigureAwait(false) == 1;
+            if (!isNew)
+            {
+                await c.ExecuteAsync(Put, profileNow).ConfigureAwait(false);
+            }
+
+            return isNew;
         });
 
     /// <summary>Removes a profile; what it held is overwritten in the file.</summary>
@@ -61,7 +69,7 @@ public sealed class AthleteStore(SqliteStore store)
     public Task<bool> Remove(string organisation, string reference) => store.Use(async c =>
     {
         var removed = await c.ExecuteAsync(Delete, new { organisation, reference }).ConfigureAwait(false) > 0;
-        await c.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)").ConfigureAwait(false);
+        await store.ForgetErased(c).ConfigureAwait(false);
         return removed;
     });
 
@@ -70,14 +78,14 @@ public sealed class AthleteStore(SqliteStore store)
     public Task<bool> SaveOnce(string mark, string organisation, IEnumerable<(string Ref, string Profile)> profiles, DateTimeOffset now) =>
         store.Use(async c =>
         {
-            using var transaction = c.BeginTransaction();
+            await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
             var first = await c.ExecuteAsync(Mark, new { mark }, transaction).ConfigureAwait(false) == 1;
             if (first)
             {
                 await c.ExecuteAsync(Put, profiles.Select(p => new { organisation, reference = p.Ref, profile = p.Profile, updatedAt = now.ToUnixTimeMilliseconds() }), transaction).ConfigureAwait(false);
             }
 
-            transaction.Commit();
+            await transaction.CommitAsync().ConfigureAwait(false);
             return first;
         });
 }

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Dapper;
-using Microsoft.Data.Sqlite;
 using Recommender.Domain.Decisions;
 
 namespace Recommender.Storage.Decisions;
@@ -11,7 +10,7 @@ namespace Recommender.Storage.Decisions;
 /// </summary>
 /// <param name="store">The open store.</param>
 /// <param name="packings">What answers are packed with.</param>
-public sealed class ChainVerifier(SqliteStore store, Packings packings)
+public sealed class ChainVerifier(Store store, Packings packings)
 {
     private const int StretchLength = 200;
 
@@ -64,9 +63,9 @@ public sealed class ChainVerifier(SqliteStore store, Packings packings)
                 }
             }
         }
-        catch (StoreUnavailableException e) when (e.InnerException is SqliteException { SqliteErrorCode: SQLitePCL.raw.SQLITE_CORRUPT or SQLitePCL.raw.SQLITE_NOTADB })
+        catch (StoreUnavailableException e) when (e.InnerException is { } cause && store.FaultOf(cause) == StoreFault.Damaged)
         {
-            return new ChainCheck(head.Sequence, head.Hash, new ChainBreak(null, head.Sequence + 1, "The store's file is damaged and cannot be read from here on."), found);
+            return new ChainCheck(head.Sequence, head.Hash, new ChainBreak(null, head.Sequence + 1, "The store is damaged and cannot be read from here on."), found);
         }
     }
 

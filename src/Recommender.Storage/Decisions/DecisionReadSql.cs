@@ -20,7 +20,7 @@ internal static class DecisionReadSql
         SELECT {Whole}
         FROM decisions d
         WHERE d.organisation = @organisation AND d.decision_id = @decisionId
-        ORDER BY d.position
+        ORDER BY d.sequence
         LIMIT 1
         """;
 

@@ -5,7 +5,7 @@ namespace Recommender.Storage.Decisions;
 /// <summary>Reads decisions: one, a page of a list, or all of them in a stream.</summary>
 /// <param name="store">The open store.</param>
 /// <param name="packings">What answers are packed with.</param>
-public sealed class DecisionReader(SqliteStore store, Packings packings)
+public sealed class DecisionReader(Store store, Packings packings)
 {
     /// <summary>Whole rows that are in memory at a time when all are read.</summary>
     private const int Stretch = 200;

@@ -26,6 +26,12 @@ internal static class DecisionSql
              @AthleteRef, @Coach, @Personal, @PersonalSalt, @PersonalHash, @PreviousHash, @Hash, @Request, @Answer, @Facts)
         """;
 
+    public const string IsAppended = """
+        SELECT COUNT(*)
+        FROM decisions
+        WHERE organisation = @Organisation AND decision_id = @DecisionId
+        """;
+
     public const string InsertExercise = """
         INSERT INTO decision_exercises (organisation, exercise, created_at, sequence)
         VALUES (@Organisation, @Exercise, @CreatedAt, @Sequence)

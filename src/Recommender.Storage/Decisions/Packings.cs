@@ -6,7 +6,7 @@ namespace Recommender.Storage.Decisions;
 
 /// <summary>The dictionaries that answers of a store are packed with. One that was used once is kept for good.</summary>
 /// <param name="store">The open store.</param>
-public sealed class Packings(SqliteStore store)
+public sealed class Packings(Store store)
 {
     private const string Add = "INSERT INTO dictionaries (hash, content) VALUES (@hash, @content) ON CONFLICT (hash) DO NOTHING";
     private const string NumberOf = "SELECT number FROM dictionaries WHERE hash = @hash ORDER BY number LIMIT 1";
@@ -40,8 +40,7 @@ public sealed class Packings(SqliteStore store)
         var number = Packing.DictionaryOf(packed);
         if (!byNumber.TryGetValue(number, out var packing))
         {
-            using var connection = store.Connect();
-            var content = connection.QuerySingleOrDefault<byte[]>(ContentOf, new { number }) ?? throw new InvalidDataException("A packed answer's dictionary is not there.");
+            var content = store.UseNow(c => c.QuerySingleOrDefault<byte[]>(ContentOf, new { number })) ?? throw new InvalidDataException("A packed answer's dictionary is not there.");
             packing = byNumber.GetOrAdd(number, n => new Packing(n, content));
         }
 

@@ -163,12 +163,12 @@ public sealed class KnowledgeReader
         Stop();
     }
 
-    private KnowledgeFile? Open(string path, string schema) =>
-        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, faults);
+    private KnowledgeFile? Open(string path, string schema, List<KnowledgeFault> found) =>
+        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, found);
 
     private T? One<T>(string path, string schema, List<KnowledgeFile> kept) where T : class
     {
-        if (Open(path, schema) is not { } file)
+        if (Open(path, schema, faults) is not { } file)
         {
             return null;
         }
@@ -185,14 +185,23 @@ public sealed class KnowledgeReader
             faults.Add(new KnowledgeFault(below, "", "no file is there; at least one is needed."));
         }
 
-        var files = names.Select(name => Open(name, schema)).OfType<KnowledgeFile>().ToList();
+        // Holding exercises against their schema is most of what a start takes, and each file stands by itself.
+        var opened = (trusted ? names.Select(Opened) : names.AsParallel().AsOrdered().Select(Opened)).ToList();
+        faults.AddRange(opened.SelectMany(x => x.Found));
+        List<KnowledgeFile> files = [.. opened.Select(x => x.File).OfType<KnowledgeFile>()];
         kept.AddRange(files);
         return files;
+
+        (KnowledgeFile? File, List<KnowledgeFault> Found) Opened(string name)
+        {
+            var found = new List<KnowledgeFault>();
+            return (Open(name, schema, found), found);
+        }
     }
 
     private List<Source> Sources()
     {
-        if (Open("sources.json", "sources") is not { } file)
+        if (Open("sources.json", "sources", faults) is not { } file)
         {
             return [];
         }

@@ -5,7 +5,7 @@ namespace Recommender.Storage.Outcomes;
 
 /// <summary>What was done with picks: appended, never changed but by erasing a person.</summary>
 /// <param name="store">The open store.</param>
-public sealed class OutcomeStore(SqliteStore store)
+public sealed class OutcomeStore(Store store)
 {
     private const int PageLength = 2000;
 

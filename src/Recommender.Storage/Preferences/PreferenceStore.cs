@@ -5,7 +5,7 @@ namespace Recommender.Storage.Preferences;
 
 /// <summary>Keeps learned numbers by the hash of their text, and which are in force for whom.</summary>
 /// <param name="store">The open store.</param>
-public sealed class PreferenceStore(SqliteStore store)
+public sealed class PreferenceStore(Store store)
 {
     /// <summary>Stands for all coaches of an organisation.</summary>
     public const string Everybody = "";

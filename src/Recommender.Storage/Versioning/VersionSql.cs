@@ -25,10 +25,9 @@ internal static class VersionSql
 
     public const string List = """
         SELECT v.organisation AS Organisation, v.version AS Version, v.based_on AS BasedOn, v.created_at AS CreatedAt,
-               EXISTS (
-                   SELECT 1
-                   FROM knowledge_publications p
-                   WHERE p.organisation = @organisation AND CASE @kind WHEN 'catalogue' THEN p.catalogue_version ELSE p.rules_version END = v.version) AS Published
+               (SELECT COUNT(*)
+                FROM knowledge_publications p
+                WHERE p.organisation = @organisation AND CASE @kind WHEN 'catalogue' THEN p.catalogue_version ELSE p.rules_version END = v.version) AS Published
         FROM knowledge_versions v
         WHERE v.organisation IN (@organisation, @everybody) AND v.kind = @kind
         ORDER BY v.created_at DESC, v.version
@@ -37,10 +36,11 @@ internal static class VersionSql
     public const string Publish = """
         INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at)
         VALUES (@organisation, @catalogue, @rules, @publishedAt)
+        RETURNING position
         """;
 
     public const string InForce = """
-        SELECT catalogue_version AS Catalogue, rules_version AS Rules
+        SELECT position AS Position, catalogue_version AS Catalogue, rules_version AS Rules
         FROM knowledge_publications
         WHERE organisation = @organisation
         ORDER BY position DESC

@@ -6,7 +6,7 @@ namespace Recommender.Storage.Versioning;
 
 /// <summary>Keeps versions of catalogue and rules by the hash of their text, and which pair is in force.</summary>
 /// <param name="store">The open store.</param>
-public sealed class VersionStore(SqliteStore store)
+public sealed class VersionStore(Store store)
 {
     /// <summary>Owner of what the data folder holds: every organisation can see it.</summary>
     private const string Everybody = "";
@@ -21,7 +21,7 @@ public sealed class VersionStore(SqliteStore store)
     /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
     public async Task<bool> Keep(string? organisation, KnowledgeKind kind, KnowledgeText text, string? basedOn, DateTimeOffset now)
     {
-        if (await Has(organisation ?? Everybody, kind, text.Version).ConfigureAwait(false))
+        if (await Sees(organisation ?? Everybody, kind, text.Version).ConfigureAwait(false))
         {
             return false;
         }
@@ -47,14 +47,15 @@ public sealed class VersionStore(SqliteStore store)
             .Select(r => new KeptVersion(r.Version, r.BasedOn, DateTimeOffset.FromUnixTimeMilliseconds(r.CreatedAt), r.Organisation == Everybody, r.Published != 0))];
 
     /// <summary>Puts a pair in force.</summary>
+    /// <returns>Its place among all publications of the store, rising.</returns>
     /// <exception cref="StoreUnavailableException">It could not be recorded; the pair before stays in force.</exception>
-    public Task Publish(string organisation, string catalogue, string rules, DateTimeOffset now) =>
-        store.Use(c => c.ExecuteAsync(VersionSql.Publish, new { organisation, catalogue, rules, publishedAt = now.ToUnixTimeMilliseconds() }));
+    public Task<long> Publish(string organisation, string catalogue, string rules, DateTimeOffset now) =>
+        store.Use(c => c.ExecuteScalarAsync<long>(VersionSql.Publish, new { organisation, catalogue, rules, publishedAt = now.ToUnixTimeMilliseconds() }));
 
     /// <summary>The pair in force, or null while the organisation has published nothing and the data folder holds.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public async Task<(string Catalogue, string Rules)?> InForce(string organisation) =>
-        await store.Use(c => c.QuerySingleOrDefaultAsync<PublicationRow>(VersionSql.InForce, new { organisation })).ConfigureAwait(false) is { } row ? (row.Catalogue, row.Rules) : null;
+    public async Task<Publication?> InForce(string organisation) =>
+        await store.Use(c => c.QuerySingleOrDefaultAsync<PublicationRow>(VersionSql.InForce, new { organisation })).ConfigureAwait(false) is { } row ? new Publication(row.Position, row.Catalogue, row.Rules) : null;
 
     /// <summary>Takes a draft away: a version of the organisation's own that was never in force and that no decision was made on.</summary>
     /// <returns>Whether it was one and is gone.</returns>
@@ -62,7 +63,9 @@ public sealed class VersionStore(SqliteStore store)
     public async Task<bool> Discard(string organisation, KnowledgeKind kind, string version) =>
         await store.Use(c => c.ExecuteAsync(VersionSql.Discard, new { organisation, kind = Word(kind), version })).ConfigureAwait(false) == 1;
 
-    private async Task<bool> Has(string organisation, KnowledgeKind kind, string version) =>
+    /// <summary>Whether an organisation can see a version: its own, or of the data folder.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<bool> Sees(string organisation, KnowledgeKind kind, string version) =>
         await store.Use(c => c.ExecuteScalarAsync<long>(VersionSql.Count, new { organisation, everybody = Everybody, kind = Word(kind), version })).ConfigureAwait(false) > 0;
 
     private static string Word(KnowledgeKind kind) => kind == KnowledgeKind.Catalogue ? "catalogue" : "rules";
@@ -82,6 +85,8 @@ public sealed class VersionStore(SqliteStore store)
 
     private sealed class PublicationRow
     {
+        public long Position { get; init; }
+
         public string Catalogue { get; init; } = "";
 
         public string Rules { get; init; } = "";
@@ -97,6 +102,12 @@ public enum KnowledgeKind
     /// <summary>Event profiles, rules, tests.</summary>
     Rules,
 }
+
+/// <summary>A pair that was put in force.</summary>
+/// <param name="Position">Its place among all publications of the store, rising.</param>
+/// <param name="Catalogue">Version of the catalogue.</param>
+/// <param name="Rules">Version of the rules.</param>
+public sealed record Publication(long Position, string Catalogue, string Rules);
 
 /// <summary>A version that is kept.</summary>
 /// <param name="Version">Hash of its text.</param>

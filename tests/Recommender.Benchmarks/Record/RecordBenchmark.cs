@@ -30,12 +30,12 @@ internal static class RecordBenchmark
             using var store = SqliteStore.Open(folder.FullName);
             var packings = new Packings(store);
             var start = KnowledgeAtStart.Read(Path.Combine(AppContext.BaseDirectory, "data"));
-            var inForce = new EditionInForce(start.Edition);
             var versions = new VersionStore(store);
             await start.Keep(versions, DateTimeOffset.UtcNow);
             await packings.Use(RepeatedText.Of(start.Edition));
-            await using var log = new SqliteDecisionLog(store, packings);
-            var editions = new Editions(versions, inForce);
+            await using var log = new DecisionLog(store, packings);
+            var editions = new Editions(versions, start);
+            var inForce = new EditionInForce(versions, editions, start);
             using var knowledge = new KnowledgeVersions(versions, editions, inForce, start, TimeProvider.System);
             var table = new Table($"The record, {Decisions:N0} decisions of the demo squad (goals: under 6 KB a decision, replay at the speed of a recommendation, impact under 15 s, a list among {Many:N0} under 10 ms)", "what", "figure");
 
@@ -105,7 +105,7 @@ internal static class RecordBenchmark
     }
 
     /// <summary>Rows of the size of real ones, by plain SQL: what is measured is reading.</summary>
-    private static Task<int> Multiply(SqliteStore store) => store.Use(c => c.ExecuteAsync($"""
+    private static Task<int> Multiply(Store store) => store.Use(c => c.ExecuteAsync($"""
         PRAGMA synchronous = OFF;
         WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < {Many}),
         one AS (SELECT * FROM decisions WHERE organisation = '{Club}' ORDER BY sequence LIMIT 1)
@@ -116,7 +116,7 @@ internal static class RecordBenchmark
         SELECT 'many', CASE d.sequence % 20 WHEN 0 THEN 'dumbbell-front-squat' ELSE 'another' END, d.created_at, d.sequence FROM decisions d WHERE d.organisation = 'many';
         """, commandTimeout: 600));
 
-    private static Task<long> Size(SqliteStore store) => store.Use(async c =>
+    private static Task<long> Size(Store store) => store.Use(async c =>
     {
         await c.ExecuteAsync("PRAGMA wal_checkpoint(TRUNCATE)");
         return await c.ExecuteScalarAsync<long>("SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()");

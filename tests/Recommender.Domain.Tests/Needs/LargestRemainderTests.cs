@@ -28,4 +28,16 @@ public sealed class LargestRemainderTests
             Assert.Equal(10_000, shares.Sum());
             Assert.All(shares.Select((share, i) => (share, exact: weights[i] * 10_000 / weights.Sum())), x => Assert.InRange(x.share - x.exact, -1m, 1m));
         }, iter: 2_000);
+
+    [Fact]
+    public void Whole_weights_are_shared_as_decimal_ones_are() =>
+        Gen.Int[0, 100_000].Array[1, 8].Where(w => w.Sum() > 0).Sample(weights =>
+        {
+            var whole = new int[weights.Length];
+            LargestRemainder.Apportion([.. weights.Select(w => (long)w)], 1000, whole);
+            Assert.Equal(LargestRemainder.Apportion([.. weights.Select(w => (decimal)w)], 1000), whole);
+        }, iter: 2_000);
+
+    [Fact]
+    public void Nothing_to_share_by_is_refused_in_whole_weights() => Assert.Throws<ArgumentException>(() => LargestRemainder.Apportion([0L, 0L], 10, new int[2]));
 }

@@ -15,11 +15,17 @@ public static class Chain
     public static Dictionary<string, List<string>> Walk(string file)
     {
         using var outside = new OutsideConnection(file);
+        return Walk(outside);
+    }
+
+    /// <inheritdoc cref="Walk(string)"/>
+    public static Dictionary<string, List<string>> Walk(OutsideConnection outside)
+    {
         var last = new Dictionary<string, byte[]>();
         var ids = new Dictionary<string, List<string>>();
         foreach (var row in outside.Rows("""
             SELECT organisation, sequence, decision_id, kind, created_at, status, top, engine, catalogue_version, rules_version, preference_version, personal_hash, previous_hash, hash, request, answer
-            FROM decisions ORDER BY position
+            FROM decisions ORDER BY organisation, sequence
             """))
         {
             var organisation = (string)row[0]!;

@@ -4,13 +4,13 @@ using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 namespace Recommender.Storage.Tests.Decisions;
 
 /// <summary>What somebody who can write to the file may do behind the service's back.</summary>
-public sealed class ChainVerifierTests : OpenLogTests
+public abstract class ChainVerifierTests(Engine engine) : OpenLogTests(engine)
 {
     private const int Records = 450;
 
-    private ChainVerifier Verifier => new(Store, new Packings(Store));
+    protected ChainVerifier Verifier => new(Store, new Packings(Store));
 
-    [Fact]
+    [SkippableFact]
     public async Task An_empty_chain_holds()
     {
         var check = await Verifier.Verify("club");
@@ -20,7 +20,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Equal(new byte[32], check.Head.ToArray());
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task An_untouched_chain_holds_over_several_stretches_and_tells_its_end()
     {
         await Fill();
@@ -34,7 +34,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Equal(["academy", "club"], await Verifier.Organisations());
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task A_walk_tells_how_far_it_is_and_can_be_stopped()
     {
         await Fill();
@@ -51,7 +51,7 @@ public sealed class ChainVerifierTests : OpenLogTests
     }
 
     /// <summary>SQL, the place that must be named, and a word of the reason.</summary>
-    [Theory]
+    [SkippableTheory]
     [InlineData("UPDATE decisions SET status = 'referred' WHERE sequence = 300", 300, "does not fit its hash")]
     [InlineData("UPDATE decisions SET top = 'front-squat' WHERE sequence = 1", 1, "does not fit its hash")]
     [InlineData("UPDATE decisions SET created_at = created_at + 1 WHERE sequence = 300", 300, "does not fit its hash")]
@@ -62,7 +62,7 @@ public sealed class ChainVerifierTests : OpenLogTests
     [InlineData("UPDATE decisions SET request = (SELECT request FROM decisions WHERE sequence = 299) WHERE sequence = 300", 300, "does not fit its hash")]
     [InlineData("UPDATE decisions SET answer = (SELECT answer FROM decisions WHERE sequence = 299) WHERE sequence = 300", 300, "does not fit its hash")]
     [InlineData("UPDATE decisions SET answer = substr(answer, 1, length(answer) - 1) WHERE sequence = 300", 300, "damaged")]
-    [InlineData("UPDATE decisions SET personal = CAST(replace(CAST(personal AS TEXT), 'HC-1', 'HC-2') AS BLOB) WHERE sequence = 300", 300, "personal part does not fit")]
+    [InlineData("UPDATE decisions SET personal = reworded(personal, 'HC-1', 'HC-2') WHERE sequence = 300", 300, "personal part does not fit")]
     [InlineData("UPDATE decisions SET personal_salt = zeroblob(16) WHERE sequence = 300", 300, "personal part does not fit")]
     [InlineData("UPDATE decisions SET athlete_ref = 'NM-05' WHERE sequence = 300", 300, "Ref or coach")]
     [InlineData("UPDATE decisions SET coach = NULL WHERE sequence = 300", 300, "Ref or coach")]
@@ -89,7 +89,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Contains(reason, broken.Problem, StringComparison.Ordinal);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Two_rows_that_changed_places_are_found()
     {
         await Fill();
@@ -101,7 +101,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Equal("d-301", broken.DecisionId);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task One_byte_changed_anywhere_in_request_or_answer_is_found()
     {
         await Log.Append([Record()], null);
@@ -126,7 +126,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Null((await Verifier.Verify("club")).FirstBroken);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task A_chain_holds_once_an_athlete_was_erased_and_names_a_forged_part()
     {
         await Fill();
@@ -137,7 +137,7 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Equal(9, (await Verifier.Verify("club")).FirstBroken!.Position);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task An_answer_under_a_callers_key_is_held_against_the_record()
     {
         await Log.Append([Record("d-1")], Claim(response: """{"decisionId":"d-1","picks":[{"exercise":{"id":"back-squat"}}]}"""));
@@ -150,23 +150,5 @@ public sealed class ChainVerifierTests : OpenLogTests
         Assert.Contains("caller's key", broken.Problem, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public async Task A_file_that_was_cut_off_is_told_and_not_thrown()
-    {
-        await Fill();
-        Outside.Run("PRAGMA wal_checkpoint(TRUNCATE)");
-        await Log.DisposeAsync();
-        Store.CloseIdle();
-        using (var file = File.OpenWrite(Folder.File))
-        {
-            file.SetLength(file.Length / 8 * 5 / 4096 * 4096);
-        }
-
-        var check = await Verifier.Verify("club");
-
-        Assert.NotNull(check.FirstBroken);
-        Assert.Equal(check.Checked + 1, check.FirstBroken.Position);
-    }
-
-    private async Task Fill() => Assert.True(await Log.Append([.. Enumerable.Range(1, Records).Select(i => Record($"d-{i}"))], null));
+    protected async Task Fill() => Assert.True(await Log.Append([.. Enumerable.Range(1, Records).Select(i => Record($"d-{i}"))], null));
 }

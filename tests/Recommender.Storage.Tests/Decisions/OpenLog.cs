@@ -2,46 +2,48 @@ using Recommender.Storage.Decisions;
 
 namespace Recommender.Storage.Tests.Decisions;
 
-/// <summary>A log on a store of its own, with an outside connection to the same file.</summary>
+/// <summary>A log on a store of its own, with an outside connection to the same store.</summary>
 public sealed class OpenLog : IAsyncDisposable
 {
-    private OpenLog()
+    private OpenLog(Engine engine)
     {
-        Folder = new StoreFolder();
-        Store = SqliteStore.Open(Folder.Path);
-        Log = new SqliteDecisionLog(Store, new Packings(Store));
-        Outside = new OutsideConnection(Folder.File);
+        Place = engine.NewPlace();
+        Store = Place.Open();
+        Log = new DecisionLog(Store, new Packings(Store));
+        Outside = Place.Outside();
     }
 
-    public StoreFolder Folder { get; }
+    public StorePlace Place { get; }
 
-    public SqliteStore Store { get; }
+    public Store Store { get; }
 
-    public SqliteDecisionLog Log { get; }
+    public DecisionLog Log { get; }
 
     public OutsideConnection Outside { get; }
 
-    public static OpenLog OnNewStore() => new();
+    public static OpenLog OnNewStore(Engine engine) => new(engine);
 
     public async ValueTask DisposeAsync()
     {
         await Log.DisposeAsync();
         Outside.Dispose();
         Store.Dispose();
-        Folder.Dispose();
+        Place.Dispose();
     }
 }
 
 /// <summary>Tests on an open log.</summary>
-public abstract class OpenLogTests : IAsyncLifetime
+public abstract class OpenLogTests(Engine engine) : IAsyncLifetime
 {
-    private readonly OpenLog open = OpenLog.OnNewStore();
+    private readonly OpenLog open = OpenLog.OnNewStore(engine);
 
-    protected StoreFolder Folder => open.Folder;
+    protected Engine Engine => engine;
 
-    protected SqliteStore Store => open.Store;
+    protected StorePlace Place => open.Place;
 
-    protected SqliteDecisionLog Log => open.Log;
+    protected Store Store => open.Store;
+
+    protected DecisionLog Log => open.Log;
 
     protected OutsideConnection Outside => open.Outside;
 
@@ -50,5 +52,5 @@ public abstract class OpenLogTests : IAsyncLifetime
     public Task DisposeAsync() => open.DisposeAsync().AsTask();
 
     /// <summary>Ids by organisation, in the order of a chain that was verified.</summary>
-    protected Dictionary<string, List<string>> Chains() => Chain.Walk(Folder.File);
+    protected Dictionary<string, List<string>> Chains() => Chain.Walk(Outside);
 }

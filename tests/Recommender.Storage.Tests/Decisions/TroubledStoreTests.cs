@@ -11,7 +11,7 @@ public sealed class TroubledStoreTests
     {
         using var disk = new SmallDisk("3m");
         using var store = SqliteStore.Open(disk.Path);
-        await using var log = new SqliteDecisionLog(store, new Packings(store));
+        await using var log = new DecisionLog(store, new Packings(store));
         var answered = new List<string>();
         var refused = 0;
         for (var i = 0; refused < 3; i++)
@@ -46,7 +46,7 @@ public sealed class TroubledStoreTests
         using var disk = new SmallDisk("8m");
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record("d-1")], null);
         }
 
@@ -56,7 +56,7 @@ public sealed class TroubledStoreTests
 
         using (var store = SqliteStore.Open(disk.Path))
         {
-            await using var log = new SqliteDecisionLog(store, new Packings(store));
+            await using var log = new DecisionLog(store, new Packings(store));
             await log.Append([Record("d-2")], null);
         }
 
@@ -70,7 +70,7 @@ public sealed class TroubledStoreTests
         using var store = SqliteStore.Open(disk.Path);
         store.CloseIdle();
         disk.MakeReadOnly();
-        var log = new SqliteDecisionLog(store, new Packings(store));
+        var log = new DecisionLog(store, new Packings(store));
         Assert.Throws<StoreUnavailableException>(store.TryWrite);
         await Assert.ThrowsAsync<StoreUnavailableException>(() => new AthleteStore(store).SaveOnce("mark", "club", [], Noon));
         await Assert.ThrowsAsync<StoreUnavailableException>(async () => await log.Append([Record("d-1")], null));
@@ -87,7 +87,7 @@ public sealed class TroubledStoreTests
     [Fact]
     public async Task A_store_that_went_away_is_unavailable_for_every_call_and_back_when_it_comes_back()
     {
-        await using var open = OpenLog.OnNewStore();
+        await using var open = OpenLog.OnNewStore(Engine.Sqlite);
         await open.Log.Append([Record("d-1")], Claim());
         open.Outside.Run("ALTER TABLE decisions RENAME TO decisions_away; ALTER TABLE idempotency RENAME TO idempotency_away; ALTER TABLE athletes RENAME TO athletes_away; ALTER TABLE marks RENAME TO marks_away");
         var athletes = new AthleteStore(open.Store);
@@ -104,13 +104,13 @@ public sealed class TroubledStoreTests
 
         Assert.True(await open.Log.Append([Record("d-4")], null));
         open.Store.TryWrite();
-        Assert.Equal(["d-1", "d-4"], Chain.Walk(open.Folder.File)["club"]);
+        Assert.Equal(["d-1", "d-4"], Chain.Walk(open.Outside)["club"]);
     }
 
     [Fact]
     public async Task A_chain_that_was_shortened_from_outside_goes_on_from_its_new_end()
     {
-        await using var open = OpenLog.OnNewStore();
+        await using var open = OpenLog.OnNewStore(Engine.Sqlite);
         await open.Log.Append([Record("d-1")], null);
         await open.Log.Append([Record("d-2")], null);
         // As when a copy is restored under a running program: the same file, older content.
@@ -118,13 +118,13 @@ public sealed class TroubledStoreTests
 
         await open.Log.Append([Record("d-3")], null);
 
-        Assert.Equal(["d-1", "d-3"], Chain.Walk(open.Folder.File)["club"]);
+        Assert.Equal(["d-1", "d-3"], Chain.Walk(open.Outside)["club"]);
     }
 
     [Fact]
     public async Task A_last_record_that_was_cut_off_is_still_missed_after_more_were_appended()
     {
-        await using var open = OpenLog.OnNewStore();
+        await using var open = OpenLog.OnNewStore(Engine.Sqlite);
         await open.Log.Append([Record("d-1"), Record("d-2")], null);
         open.Outside.Run("DELETE FROM decisions WHERE decision_id = 'd-2'");
 

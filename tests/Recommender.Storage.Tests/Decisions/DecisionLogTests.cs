@@ -4,9 +4,9 @@ using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 
 namespace Recommender.Storage.Tests.Decisions;
 
-public sealed class SqliteDecisionLogTests : OpenLogTests
+public abstract class DecisionLogTests(Engine engine) : OpenLogTests(engine)
 {
-    [Fact]
+    [SkippableFact]
     public async Task Gives_back_every_field_as_it_was_appended()
     {
         var record = Record() with { Versions = new VersionStamp(7, "cat", "rul", "pref"), CreatedAt = Noon.AddMilliseconds(123) };
@@ -23,7 +23,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(new RecordHash(record).At(1, new byte[32]), stored.Hash.ToArray());
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Gives_back_a_record_without_ref_notes_top_and_preference()
     {
         var record = Record() with { Top = null, AthleteRef = null, Coach = null, Personal = default };
@@ -36,7 +36,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.False(stored.PersonalDataErased);
     }
 
-    [Theory]
+    [SkippableTheory]
     [InlineData(0)]
     [InlineData(1)]
     [InlineData(70_000)]
@@ -53,7 +53,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(bytes, stored.Request.ToArray());
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Says_when_the_personal_part_was_erased()
     {
         await Log.Append([Record()], null);
@@ -66,10 +66,10 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Null(stored.Record.AthleteRef);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Has_no_record_under_an_unknown_id() => Assert.Null(await Log.Read("club", "nothing"));
 
-    [Fact]
+    [SkippableFact]
     public async Task Another_organisation_cannot_read_a_record()
     {
         await Log.Append([Record("d-1", "club")], null);
@@ -78,7 +78,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.NotNull(await Log.Read("club", "d-1"));
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Each_organisation_has_a_chain_of_its_own()
     {
         await Log.Append([Record("a-1", "a")], null);
@@ -92,7 +92,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(["b-1", "b-2"], chains["b"]);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Two_thousand_appends_from_thirty_two_tasks_make_one_unbroken_chain_an_organisation()
     {
         string[] organisations = ["a", "b", "c"];
@@ -113,7 +113,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         }
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task One_task_finds_its_own_records_in_the_order_in_which_it_appended_them()
     {
         await Task.WhenAll(Enumerable.Range(0, 8).Select(task => Task.Run(async () =>
@@ -130,7 +130,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         }
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task A_batch_stands_together_and_in_order_among_others()
     {
         await Task.WhenAll(Enumerable.Range(0, 40).Select(async batch => await Log.Append([.. Enumerable.Range(0, 10).Select(i => Record($"{batch:00}/{i}"))], null)));
@@ -141,7 +141,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.All(ids.Chunk(10), batch => Assert.Equal(Enumerable.Range(0, 10).Select(i => $"{batch[0][..2]}/{i}"), batch));
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task An_outside_connection_sees_a_record_as_soon_as_its_caller_is_answered()
     {
         for (var i = 0; i < 50; i++)
@@ -151,12 +151,12 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         }
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task The_chain_goes_on_where_a_closed_log_left_it()
     {
         await Log.Append([Record("d-1")], null);
         await Log.DisposeAsync();
-        await using (var next = new SqliteDecisionLog(Store, new Packings(Store)))
+        await using (var next = new DecisionLog(Store, new Packings(Store)))
         {
             await next.Append([Record("d-2")], null);
         }
@@ -164,11 +164,11 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(["d-1", "d-2"], Chains()["club"]);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Two_programs_that_append_to_one_file_do_not_fork_the_chain()
     {
-        using var otherStore = SqliteStore.Open(Folder.Path);
-        await using var other = new SqliteDecisionLog(otherStore, new Packings(otherStore));
+        using var otherStore = Place.Open();
+        await using var other = new DecisionLog(otherStore, new Packings(otherStore));
         for (var i = 0; i < 20; i++)
         {
             await (i % 2 == 0 ? Log : other).Append([Record($"turn-{i}")], null);
@@ -179,11 +179,11 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Equal(120, Chains()["club"].Count);
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Refuses_to_append_nothing() =>
         await Assert.ThrowsAsync<ArgumentException>(async () => await Log.Append([], null));
 
-    [Fact]
+    [SkippableFact]
     public async Task Refuses_records_of_two_organisations_in_one_append()
     {
         await Assert.ThrowsAsync<ArgumentException>(async () => await Log.Append([Record("a-1", "a"), Record("b-1", "b")], null));
@@ -191,7 +191,7 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.Empty(Chains());
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Once_closed_an_append_fails_at_once_and_a_read_still_works()
     {
         await Log.Append([Record("d-1")], null);
@@ -201,14 +201,14 @@ public sealed class SqliteDecisionLogTests : OpenLogTests
         Assert.NotNull(await Log.Read("club", "d-1"));
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task Closing_twice_is_harmless()
     {
         await Log.DisposeAsync();
         await Log.DisposeAsync();
     }
 
-    [Fact]
+    [SkippableFact]
     public async Task A_damaged_answer_is_told_and_never_given()
     {
         await Log.Append([Record()], null);
