@@ -114,6 +114,10 @@ public sealed partial class OpenApiContractTests(ApiHost api)
     [InlineData("analyseSensitivity", "200,400,404,503")]
     [InlineData("listAthletes", "200,503")]
     [InlineData("getAthlete", "200,404,503")]
+    [InlineData("reportOutcome", "200,201,400,404,409,413,415,422,503")]
+    [InlineData("listOutcomes", "200,404,503")]
+    [InlineData("listPreferences", "200,503")]
+    [InlineData("publishPreference", "200,400,413,415,422,503")]
     [InlineData("live", "200")]
     [InlineData("ready", "200,503")]
     public async Task An_operation_lists_what_it_can_answer(string operationId, string statuses)
