@@ -2,6 +2,7 @@ using Recommender.Benchmarks;
 using Recommender.Benchmarks.Audit;
 using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
+using Recommender.Benchmarks.Learning;
 using Recommender.Benchmarks.Record;
 using Recommender.Benchmarks.Sessions;
 
@@ -23,6 +24,7 @@ switch (args)
         SessionBenchmark.Run();
         AuditBenchmark.Run();
         await RecordBenchmark.Run();
+        LearningBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         return 0;
@@ -44,6 +46,9 @@ switch (args)
     case ["record"]:
         await RecordBenchmark.Run();
         return 0;
+    case ["learning"]:
+        LearningBenchmark.Run();
+        return 0;
     case ["http"]:
         await HttpBenchmark.Run();
         return 0;
@@ -55,6 +60,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, learning, http or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }
