@@ -1,18 +1,42 @@
 using Recommender.Domain.Knowledge;
 using Recommender.Learning;
+using Recommender.Learning.Invented;
+using Recommender.Learning.Preferences;
+using Recommender.Storage;
+using Recommender.Storage.Decisions;
 
-if (args is not ["fit"] and not ["fit", _])
+const string Say = """
+    Say: fit [data folder]. It refits the tissue-load models and rewrites their files; without a folder, data/ below here.
+    Or:  learn [data folder]. It learns from the reports in the store that Storage__Provider, Storage__Path or Storage__ConnectionString names, as the service reads them, and puts in force what helps.
+    Or:  season [data folder]. It plays a season of three invented coaches on a store of its own and prints what was learned.
+    """;
+
+if (args is not ["fit" or "learn" or "season"] and not ["fit" or "learn" or "season", _])
 {
-    await Console.Error.WriteLineAsync("Say: fit [data folder]. It refits the tissue-load models and rewrites their files; without a folder, data/ below here.");
+    await Console.Error.WriteLineAsync(Say);
     return 2;
 }
 
 try
 {
-    FitCommand.Run(args.Length > 1 ? args[1] : "data", Console.Out);
+    var folder = args.Length > 1 ? args[1] : "data";
+    if (args[0] == "fit")
+    {
+        FitCommand.Run(folder, Console.Out);
+    }
+    else if (args[0] == "learn")
+    {
+        using var store = StoreOfEnvironment.Open();
+        await LearnCommand.Run(store, folder, Console.Out);
+    }
+    else
+    {
+        await SeasonCommand.Run(folder, Console.Out);
+    }
+
     return 0;
 }
-catch (Exception e) when (e is InvalidKnowledgeException or InvalidFitException or IOException)
+catch (Exception e) when (e is InvalidKnowledgeException or InvalidFitException or IOException or StoreUnavailableException or ArgumentException)
 {
     await Console.Error.WriteLineAsync($"Nothing was fitted. {e.Message}");
     return 1;

@@ -1,9 +1,7 @@
 using Recommender.Answers.Learned;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
-using Recommender.Storage.KnowledgeFiles;
 using Recommender.Storage.Outcomes;
 using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
@@ -16,14 +14,13 @@ public sealed class Desk : IAsyncDisposable
 {
     public static readonly DateTimeOffset Now = new(2026, 3, 1, 12, 0, 0, 123, 456, TimeSpan.Zero);
     private static readonly Lazy<KnowledgeAtStart> Start = new(() => KnowledgeAtStart.Read(TestEdition.DataFolder));
-    private static readonly Lazy<(Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules)> Texts = new(() => KnowledgeReader.ReadWithText(TestEdition.DataFolder));
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("recommender-answers-");
 
     private Desk()
     {
         Store = SqliteStore.Open(folder.FullName);
         Log = new DecisionLog(Store, new Packings(Store));
-        Editions = EditionInForce.Always(TestEdition.Current);
+        Editions = EditionInForce.Always(Start.Value.Edition);
         Outcomes = new OutcomeStore(Store);
         Preferences = new PreferenceStore(Store);
         InForce = new PreferencesInForce(Preferences, Clock);
@@ -71,14 +68,6 @@ public sealed class Desk : IAsyncDisposable
     public static RecommendationRequest Faulty() => Least() with { Phase = null };
 
     public static Func<byte[], DateTimeOffset, IdempotencyClaim> Claim(string key = "key") => (sent, now) => new IdempotencyClaim(key, new byte[32], sent, now, now.AddHours(-24));
-
-    /// <summary>Keeps the versions of the data folder, so that decisions can be asked again.</summary>
-    public async Task KeepVersions()
-    {
-        var versions = new VersionStore(Store);
-        await versions.Keep(null, KnowledgeKind.Catalogue, Texts.Value.Catalogue, null, Now);
-        await versions.Keep(null, KnowledgeKind.Rules, Texts.Value.Rules, null, Now);
-    }
 
     /// <summary>How many decisions are on record.</summary>
     public Task<long> Count() => Store.Use(async connection =>

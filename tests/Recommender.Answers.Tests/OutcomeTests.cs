@@ -7,19 +7,16 @@ using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Preferences;
-using Recommender.Storage.Versioning;
 using Recommender.Testing;
 
 namespace Recommender.Answers.Tests;
 
 /// <summary>Reports of what was done, on a real store: kept, corrected, learned from or not, and what they do to the next answer.</summary>
-public sealed class OutcomeTests : DeskTests, IAsyncLifetime
+public sealed class OutcomeTests : DeskTests
 {
     private const string Club = "club";
 
     private static RecommendationRequest Jumper { get; } = RequestBuilder.Skilled().Athlete(a => a with { Ref = "NM-04" }).But(r => r with { Coach = "HC-1" }).Wanting("reactive-strength");
-
-    public new Task InitializeAsync() => Desk.KeepVersions();
 
     [Fact]
     public async Task A_report_is_kept_and_the_last_about_a_pick_counts()

@@ -26,6 +26,7 @@ public sealed class RecordMakerTests
         ["Catalogue and rules changed over"] = r => r with { Versions = r.Versions with { Catalogue = r.Versions.Rules, Rules = r.Versions.Catalogue } },
         [nameof(DecisionRecord.Request)] = r => r with { Request = Flip(r.Request) },
         [nameof(DecisionRecord.PersonalHash)] = r => r with { PersonalHash = Flip(r.PersonalHash) },
+        [nameof(DecisionRecord.Facts)] = r => r with { Facts = new byte[] { 1 } },
         [nameof(DecisionRecord.Answer)] = r => r with { Answer = Flip(r.Answer) },
         ["A byte moved from request to answer"] = r => r with { Request = r.Request[..^1], Answer = (byte[])[r.Request.Span[^1], .. r.Answer.Span] },
     };

@@ -2,6 +2,7 @@ using Recommender.Benchmarks;
 using Recommender.Benchmarks.Audit;
 using Recommender.Benchmarks.Engine;
 using Recommender.Benchmarks.Http;
+using Recommender.Benchmarks.Learning;
 using Recommender.Benchmarks.Record;
 using Recommender.Benchmarks.Sessions;
 using Recommender.Benchmarks.Stores;
@@ -25,6 +26,7 @@ switch (args)
         AuditBenchmark.Run();
         await RecordBenchmark.Run();
         await StoreBenchmark.Run();
+        LearningBenchmark.Run();
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         await KeyBenchmark.Run();
@@ -54,6 +56,9 @@ switch (args)
     case ["replicas"]:
         await ReplicaBenchmark.Run();
         return 0;
+    case ["learning"]:
+        LearningBenchmark.Run();
+        return 0;
     case ["http"]:
         await HttpBenchmark.Run();
         return 0;
@@ -68,6 +73,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, http, keys or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, stores, replicas, learning, http, keys or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

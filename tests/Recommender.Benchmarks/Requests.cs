@@ -9,7 +9,8 @@ namespace Recommender.Benchmarks;
 /// <summary>What is asked in every part: one request for each athlete of the demo squad, so that no single easy case sets the number.</summary>
 internal static class Requests
 {
-    private static string DataFolder => Path.Combine(AppContext.BaseDirectory, "data");
+    /// <summary>The data folder beside the program.</summary>
+    public static string DataFolder => Path.Combine(AppContext.BaseDirectory, "data");
 
     /// <summary>The shipped knowledge.</summary>
     public static Edition ShippedEdition() => KnowledgeReader.Read(DataFolder);

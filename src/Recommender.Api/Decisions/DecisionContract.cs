@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
@@ -17,12 +18,13 @@ namespace Recommender.Api.Decisions;
 /// <param name="Versions">What it was made on.</param>
 /// <param name="Request">The request as sent.</param>
 /// <param name="Answer">The answer, byte for byte.</param>
+/// <param name="Facts">What was read from the store for the request, beside its versions; null when nothing was.</param>
 /// <param name="Hashed">What was hashed. In canonical JSON (RFC 8785) its SHA-256 is <c>hash</c>.</param>
 /// <param name="Hash">SHA-256 that the record carries, hexadecimal.</param>
 /// <param name="PreviousHash">Hash of the record before it.</param>
 /// <param name="PersonalDataErased">Whether ref, coach and notes were erased.</param>
 public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset CreatedAt, string? AthleteRef, string? Coach, AnswerStatus Status, string? Top, VersionStamp Versions,
-    RecommendationRequest Request, Answer Answer, HashedBody Hashed, string Hash, string PreviousHash, bool PersonalDataErased)
+    RecommendationRequest Request, Answer Answer, KeptFacts? Facts, HashedBody Hashed, string Hash, string PreviousHash, bool PersonalDataErased)
 {
     /// <summary>The body's bytes; the stored answer goes in as it lies, so that it comes out byte for byte.</summary>
     internal static byte[] Bytes(StoredDecision stored, ReadOnlySpan<byte> request)
@@ -45,6 +47,8 @@ public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset
             writer.WriteRawValue(request, skipInputValidation: true);
             writer.WritePropertyName("answer");
             writer.WriteRawValue(record.Answer.Span, skipInputValidation: true);
+            writer.WritePropertyName("facts");
+            writer.WriteRawValue(record.Facts.IsEmpty ? "null"u8 : record.Facts.Span, skipInputValidation: true);
             writer.WritePropertyName("hashed");
             writer.WriteRawValue(new RecordHash(record).Body(stored.Sequence, stored.PreviousHash.Span), skipInputValidation: true);
             writer.WriteString("hash", RecordHash.Hex(stored.Hash.Span));
@@ -70,8 +74,9 @@ public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset
 /// <param name="Status">Status of the answer.</param>
 /// <param name="Top">Exercise ranked first, or null.</param>
 /// <param name="Versions">What it was made on.</param>
+/// <param name="FactsHash">SHA-256 of the bytes of <c>facts</c> in canonical JSON; not there when nothing was read.</param>
 public sealed record HashedBody(string AnswerHash, DateTimeOffset CreatedAt, string DecisionId, string Kind, string Organisation, string PersonalHash, string PreviousHash,
-    string RequestHash, long Sequence, AnswerStatus Status, string? Top, VersionStamp Versions);
+    string RequestHash, long Sequence, AnswerStatus Status, string? Top, VersionStamp Versions, string? FactsHash = null);
 
 /// <summary>A page of the record.</summary>
 /// <param name="Items">Decisions, newest first.</param>

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Microsoft.OpenApi;
 using Recommender.Answers;
 using Recommender.Answers.Access;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Api.Access;
 using Recommender.Api.CatalogueVersions;
@@ -16,6 +17,7 @@ using Recommender.Domain.Explanations;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Ledger;
 using Recommender.Domain.Needs;
+using Recommender.Domain.Outcomes;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Domain.Substitutions;
@@ -131,6 +133,18 @@ internal sealed class OpenApiLimits : ISchemaFilter
             ("answerHash", Hash), ("decisionId", Uuid), ("kind", Kinds), ("personalHash", Hash), ("previousHash", Hash), ("requestHash", Hash), ("sequence", AtLeast(1)),
         ],
         [typeof(DecisionLine)] = [("decisionId", Uuid), ("kind", Kinds), ("createdAt", s => s.Format = "date-time"), ("status", WordsOf<AnswerStatus>())],
+        [typeof(OutcomeReport)] =
+        [
+            ("exercise", Id), ("verdict", Words(Verdicts.Used, Verdicts.Swapped, Verdicts.Declined)), ("replacedBy", Id), ("done", Items(0, 30)), ("painDuring", Range(0, 10)), ("painNextMorning", Range(0, 10)),
+            ("effort", Range(0, 10)), ("note", Text(0, 500)),
+        ],
+        [typeof(WorkDone)] = [("sets", Range(1, 30)), ("amount", Range(0.1m, 3600)), ("loadKg", Range(0, 1000)), ("repsInReserve", Range(0, 20))],
+        [typeof(OutcomeBody)] = [("decisionId", Uuid), ("entry", AtLeast(1)), ("verdict", Words(Verdicts.Used, Verdicts.Swapped, Verdicts.Declined))],
+        [typeof(CurrentPreference)] = [("coach", Text(1, 100)), ("version", VersionHash)],
+        [typeof(PreferenceInForce)] = [("version", VersionHash)],
+        [typeof(PreferenceVersion)] = [("version", VersionHash), ("status", Words("current", "kept"))],
+        [typeof(PreferenceNumbers)] = [("choices", AtLeast(0)), ("pairs", AtLeast(0))],
+        [typeof(PreferenceReport)] = [("comparedWith", Words("none", "organisation")), ("top", AtLeast(1))],
         [typeof(VerifyRequest)] = [("head", Hash)],
         [typeof(ReplayRequest)] = [("on", Words("stored", "current"))],
         [typeof(Replay)] = [("on", Words("stored", "current")), ("differences", Items(0, 1000)), ("changes", Items(0, 200))],

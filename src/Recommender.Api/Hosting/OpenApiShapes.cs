@@ -1,6 +1,7 @@
 using System.Reflection;
 using System.Text.Json;
 using Microsoft.OpenApi;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Api.CatalogueVersions;
 using Recommender.Api.Decisions;
@@ -9,6 +10,7 @@ using Recommender.Api.Substitutions;
 using Recommender.Domain.Audit;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Eligibility;
+using Recommender.Domain.Outcomes;
 using Recommender.Domain.Requests;
 using Recommender.Domain.Sessions;
 using Recommender.Domain.Substitutions;
@@ -50,6 +52,10 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [typeof(SessionRating)] = ["daysAgo", "effort", "minutes"],
         [typeof(SessionRequest)] = ["context"],
         [typeof(SlotRange)] = [],
+        [typeof(HashedBody)] = ["answerHash", "createdAt", "decisionId", "kind", "organisation", "personalHash", "previousHash", "requestHash", "sequence", "status", "top", "versions"],
+        [typeof(OutcomeReport)] = ["exercise", "verdict"],
+        [typeof(WorkDone)] = ["sets", "amount"],
+        [typeof(CurrentPreference)] = [],
         [typeof(TestResults)] = [],
         [typeof(Sides<decimal?>)] = [],
         [typeof(Sides<bool?>)] = [],

@@ -40,6 +40,7 @@ internal sealed class OpenApiText : IDocumentFilter
         ("Sessions", "A set of exercises chosen together, ordered and dosed, inside time and tissue budgets."),
         ("Decisions", "The record: every answer as it was given, with the request and the versions behind it."),
         ("Versions", "Catalogue and rules as they were and as they may be: draft, compare, try, put in force, roll back."),
+        ("Preferences", "What was learned from what coaches used, swapped and declined: numbers, what they gain and cost, which are in force."),
         ("Catalogue", "Exercises and the words that describe them."),
         ("Athletes", "Saved profiles, from which a form is filled. A request never reads them."),
         ("Keys", "Who may ask what: keys of your organisation are made, listed, changed and ended."),

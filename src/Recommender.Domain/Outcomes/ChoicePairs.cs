@@ -14,7 +14,7 @@ public sealed record LearnedOutcome(string DecisionId, string? Coach, string Ver
 /// <param name="Coach">Coach of the decision, or null.</param>
 /// <param name="Taken">What was taken.</param>
 /// <param name="Left">What was left.</param>
-/// <param name="Weight">Above 0; more where what was taken stood where fewer look.</param>
+/// <param name="Weight">Above 0; more where what was taken stood where fewer look, less where one decision makes many pairs.</param>
 public sealed record ChoicePair(string DecisionId, string? Coach, ChoiceFacts Taken, ChoiceFacts Left, decimal Weight);
 
 /// <summary>Turns what coaches did into pairs: used over declined in the same answer, replacement over replaced, only among what passed every gate.</summary>
@@ -46,7 +46,9 @@ public static class ChoicePairs
             }
         }
 
-        return pairs;
+        // Six exercises can be told apart by five comparisons, however many pairs they make: one more pair among the same is no more evidence.
+        var apart = pairs.SelectMany(p => new[] { p.Taken.Exercise, p.Left.Exercise }).Distinct(StringComparer.Ordinal).Count() - 1;
+        return pairs.Count <= apart ? pairs : [.. pairs.Select(p => p with { Weight = decimal.Round(p.Weight * apart / pairs.Count, 6) })];
 
         void Add(LearnedOutcome of, ChoiceFacts taken, ChoiceFacts left) =>
             pairs.Add(new ChoicePair(of.DecisionId, of.Coach, taken, left, of.Facts.Kind == OrderedByPoints ? WeightOf(taken.Place, rule) : 1));

@@ -46,7 +46,7 @@ public static class PreferenceFit
         var families = ordered.SelectMany(p => new[] { p.Taken.Family, p.Left.Family }).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
         var coaches = ordered.Where(p => p.Coach is not null).GroupBy(p => p.Coach!, StringComparer.Ordinal).Where(g => g.Count() >= rules.Pairs.LeastOfCoach).Select(g => g.Key).Order(StringComparer.Ordinal).ToList();
         var block = Factors + families.Count;
-        var differences = new Differences(families, coaches, block, Math.Sqrt((double)rules.Fit.CoachShare), (double)ordered.Average(p => p.Weight));
+        var differences = new Differences(families, coaches, block, Math.Sqrt((double)rules.Fit.CoachShare), MeanOfPlaces(ordered));
         var fitted = PairRegression.Fit([.. ordered.Select(differences.Of)], 1 + (block * (1 + coaches.Count)), (double)rules.Fit.Shrinkage);
 
         var perPoint = fitted[0] * ScoreFree / Unit * 1000;
@@ -69,6 +69,13 @@ public static class PreferenceFit
             var choices = of.SelectMany(p => new[] { (p.DecisionId, p.Taken.Exercise), (p.DecisionId, p.Left.Exercise) }).Distinct().Count();
             return new PreferenceNumbers(scope, choices, of.Count, factors, new SortedDictionary<string, decimal>(byFamily.ToDictionary(x => x.family, x => x.Points), StringComparer.Ordinal));
         }
+    }
+
+    /// <summary>Mean weight for places, by which all are divided: it shifts what counts, and not how much all of it counts against the shrinkage.</summary>
+    private static double MeanOfPlaces(List<ChoicePair> pairs)
+    {
+        var decisions = pairs.GroupBy(p => p.DecisionId, StringComparer.Ordinal).Select(g => (Sum: g.Sum(p => p.Weight), Apart: Math.Min(g.Count(), g.SelectMany(p => new[] { p.Taken.Exercise, p.Left.Exercise }).Distinct(StringComparer.Ordinal).Count() - 1))).ToList();
+        return (double)(decisions.Sum(d => d.Sum) / decisions.Sum(d => d.Apart));
     }
 
     /// <summary>Pairs as differences: the score, then the numbers that all share, then each coach's own part.</summary>
@@ -109,7 +116,6 @@ public static class PreferenceFit
                 }
             }
 
-            // Weights average 1, so that they shift what counts and not how much all of it counts against the shrinkage.
             return new PairDifference(indices, values, (float)((double)pair.Weight / meanWeight));
         }
     }

@@ -1,4 +1,5 @@
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Knowledge;
@@ -12,8 +13,9 @@ namespace Recommender.Pages.Answers;
 /// <param name="decisions">Opens records.</param>
 /// <param name="athletes">Saved athletes, for names.</param>
 /// <param name="editions">Editions that decisions were made on.</param>
+/// <param name="outcomes">What was reported of picks.</param>
 /// <param name="host">Whose pages, and the edition in force.</param>
-public sealed class AnswerReader(OpenDecision decisions, SavedAthletes athletes, Editions editions, PageHost host)
+public sealed class AnswerReader(OpenDecision decisions, SavedAthletes athletes, Editions editions, ReportOutcome outcomes, PageHost host)
 {
     /// <summary>The answer as it stands, or null when there is none of this id.</summary>
     /// <param name="decisionId">Id.</param>
@@ -42,7 +44,10 @@ public sealed class AnswerReader(OpenDecision decisions, SavedAthletes athletes,
         }
 
         var (picks, kept) = await Swapped(opened.Answer, swaps).ConfigureAwait(false);
-        return new ShownAnswer(decisionId, opened.CreatedAt, opened.Request, opened.Answer, picks, name, edition, WhatIf.Nothing, [], kept, token);
+        return new ShownAnswer(decisionId, opened.CreatedAt, opened.Request, opened.Answer, picks, name, edition, WhatIf.Nothing, [], kept, token)
+        {
+            Reports = (await outcomes.OfDecision(host.Organisation, decisionId).ConfigureAwait(false))?.Items.Where(o => o.Counts).ToDictionary(o => o.Exercise, StringComparer.Ordinal) ?? [],
+        };
     }
 
     private async Task<(IReadOnlyList<ShownPick> Picks, IReadOnlyList<Swap> Kept)> Swapped(Answer answer, IReadOnlyList<Swap> swaps)

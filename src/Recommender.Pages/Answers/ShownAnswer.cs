@@ -1,3 +1,4 @@
+using Recommender.Answers.Learned;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
@@ -20,6 +21,12 @@ namespace Recommender.Pages.Answers;
 public sealed record ShownAnswer(string DecisionId, DateTimeOffset CreatedAt, RecommendationRequest Request, Answer Answer, IReadOnlyList<ShownPick> Picks, string? Athlete, Edition Edition,
     WhatIf WhatIf, IReadOnlyList<GonePick> Gone, IReadOnlyList<Swap> Swaps, string Token)
 {
+    /// <summary>Exercise id of a pick of the answer to the report that counts.</summary>
+    public IReadOnlyDictionary<string, OutcomeBody> Reports { get; init; } = new Dictionary<string, OutcomeBody>();
+
+    /// <summary>The report about the pick of the answer at a rank, or null.</summary>
+    public OutcomeBody? ReportOf(int rank) => Answer.Picks.FirstOrDefault(p => p.Rank == rank) is { } pick ? Reports.GetValueOrDefault(pick.Exercise.Id) : null;
+
     /// <summary>Address of the answer.</summary>
     public string Address => "/answers/" + DecisionId;
 

@@ -10,6 +10,7 @@ using Recommender.Pages.Ask;
 using Recommender.Pages.Athletes;
 using Recommender.Pages.Decisions;
 using Recommender.Pages.Exercises;
+using Recommender.Pages.Preferences;
 using Recommender.Pages.Season;
 using Recommender.Pages.Sessions;
 using Recommender.Pages.SignIn;
@@ -64,6 +65,8 @@ public static class PageServices
         pages = pages.MapGroup("").AddEndpointFilter(PageHost.Open);
         AskEndpoints.Map(pages);
         AnswerEndpoints.Map(pages);
+        OutcomeEndpoint.Map(pages);
+        PreferenceEndpoints.Map(pages);
         SessionEndpoints.Map(pages);
         SquadEndpoints.Map(pages);
         SheetEndpoints.Map(pages);

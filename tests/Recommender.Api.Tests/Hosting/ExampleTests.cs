@@ -14,7 +14,7 @@ namespace Recommender.Api.Tests.Hosting;
 public sealed class ExampleTests(ApiHost api)
 {
     private const string SomeId = "01976f2e-4c5a-7d31-9b1e-3f0a5c2d8e47";
-    private static readonly string[] Prepared = ["saveAthlete", "publish", "replayDecision", "tryCatalogue", "tryRules", "createKey", "rotateKey"];
+    private static readonly string[] Prepared = ["saveAthlete", "publish", "replayDecision", "tryCatalogue", "tryRules", "createKey", "rotateKey", "reportOutcome"];
     private const string SomeTime = "2026-03-02T16:45:00.000Z";
     private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
@@ -122,6 +122,9 @@ public sealed class ExampleTests(ApiHost api)
             ("verifyDecisions.200.an-untouched-chain.json", FixedVerification(await api.Answer("/v1/decisions/verify", "{}"))),
             .. await Versions(versions, answered),
             .. await Keys(),
+            .. await Outcomes(asked),
+            ("listPreferences.200.nothing-learned.json", await api.Get("/v1/preferences")),
+            ("publishPreference.200.none-in-force.json", await Put("/v1/preferences/current", Examples.Text("publishPreference.request.a-coach-without.json"))),
             ("saveAthlete.200.a-profile.json", await Saved("NM-99", created: false)),
             ("saveAthlete.201.a-profile.json", await Saved("NM-98", created: true)),
             ("problem.malformed-request.json", await Problem(api.Post("/v1/recommendations", "{\"phase\":\"taper\",\"colour\":\"red\"}"))),
@@ -179,6 +182,41 @@ public sealed class ExampleTests(ApiHost api)
 
             return key;
         }
+    }
+
+    private async Task<JsonObject> Put(string path, string body)
+    {
+        using var content = new StringContent(body, System.Text.Encoding.UTF8, "application/json");
+        using var response = await api.Client.PutAsync(path, content);
+        return JsonNode.Parse(await response.Content.ReadAsStringAsync())!.AsObject();
+    }
+
+    /// <summary>A report, the same again, and both in the list.</summary>
+    private async Task<List<(string File, JsonObject Said)>> Outcomes(string asked)
+    {
+        var body = Examples.Text("reportOutcome.request.a-hold-that-was-done.json");
+        var said = new List<(string, JsonObject)>();
+        foreach (var (file, sent) in new[] { ("", body.Replace("\"painDuring\": 3", "\"painDuring\": 6", StringComparison.Ordinal)), ("reportOutcome.201.kept.json", body), ("reportOutcome.200.said-already.json", body) })
+        {
+            using var response = await api.Post($"{asked}/outcomes", sent);
+            Assert.Equal(file.Contains(".200.", StringComparison.Ordinal) ? 200 : 201, (int)response.StatusCode);
+            if (file.Length > 0)
+            {
+                said.Add((file, FixedOutcome(JsonNode.Parse(await response.Content.ReadAsStringAsync())!.AsObject())));
+            }
+        }
+
+        var list = await api.Get($"{asked}/outcomes");
+        list["items"]!.AsArray().ToList().ForEach(o => FixedOutcome(o!.AsObject()));
+        said.Add(("listOutcomes.200.two-reports.json", list));
+        return said;
+    }
+
+    private static JsonObject FixedOutcome(JsonObject outcome)
+    {
+        outcome["decisionId"] = SomeId;
+        outcome["createdAt"] = SomeTime;
+        return outcome;
     }
 
     /// <summary>A version's life, of either kind; each answer with an id and a time that stay.</summary>

@@ -118,6 +118,10 @@ public sealed partial class OpenApiContractTests(ApiHost api)
     [InlineData("createKey", "201,400,401,403,406,409,413,415,422,429,503")]
     [InlineData("rotateKey", "200,400,401,403,404,406,409,413,415,422,429,503")]
     [InlineData("revokeKey", "204,401,403,404,429,503")]
+    [InlineData("reportOutcome", "200,201,400,401,403,404,406,409,413,415,422,429,503")]
+    [InlineData("listOutcomes", "200,401,403,404,406,429,503")]
+    [InlineData("listPreferences", "200,401,403,406,429,503")]
+    [InlineData("publishPreference", "200,400,401,403,406,413,415,422,429,503")]
     [InlineData("live", "200")]
     [InlineData("ready", "200,503")]
     public async Task An_operation_lists_what_it_can_answer(string operationId, string statuses)
