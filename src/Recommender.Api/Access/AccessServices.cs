@@ -51,6 +51,6 @@ public static class AccessServices
 
         app.UseMiddleware<Identification>();
         app.UseRateLimiter();
-        app.UseMiddleware<Admission>();
+        app.UseMiddleware<PermissionCheck>();
     }
 }

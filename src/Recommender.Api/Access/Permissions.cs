@@ -33,7 +33,7 @@ public static class Permissions
 
         (Any, "/", For(Scopes.Recommend)), (Any, "/answers/**", For(Scopes.Recommend)), (Any, "/sessions/**", For(Scopes.Recommend)), (Any, "/squad/**", For(Scopes.Recommend)),
         (Any, "/athletes/**", For(Scopes.Recommend)), (Any, "/season", For(Scopes.Recommend)), (Any, "/exercises/**", For(Scopes.Recommend)), (Any, "/sources", For(Scopes.Recommend)),
-        (Any, "/decisions/**", For(Scopes.Audit)), (Any, "/versions/**", For(Scopes.Curate)),
+        (Any, "/decisions/**", For(Scopes.Audit)), (Any, "/versions/**", For(Scopes.Curate)), (Any, "/preferences/**", For(Scopes.Curate)),
     ];
 
     private static readonly ConcurrentDictionary<Endpoint, Demand?> Found = new(ReferenceEqualityComparer.Instance);

@@ -7,7 +7,7 @@ namespace Recommender.Api.Access;
 
 /// <summary>Lets a request through or answers it with 401 or 403, by the table of permissions.</summary>
 /// <param name="next">What comes after.</param>
-internal sealed class Admission(RequestDelegate next)
+internal sealed class PermissionCheck(RequestDelegate next)
 {
     /// <summary>Decides.</summary>
     public Task Invoke(HttpContext context)
