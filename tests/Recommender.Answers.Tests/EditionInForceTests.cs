@@ -70,13 +70,13 @@ public sealed class EditionInForceTests : IAsyncLifetime
     public async Task A_pair_that_cannot_be_read_gives_no_answers_instead_of_others()
     {
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("club")).CatalogueVersion);
-        await versions.Publish("club", new string('0', 32), Start.Edition.RulesVersion, Desk.Now);
+        var unreadable = await versions.Publish("club", new string('0', 32), Start.Edition.RulesVersion, 0, Desk.Now);
 
         await Assert.ThrowsAsync<StoreUnavailableException>(() => inForce.Refresh("club"));
 
         await Assert.ThrowsAsync<StoreUnavailableException>(async () => await inForce.Of("club"));
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("school")).CatalogueVersion);
-        await versions.Publish("club", Start.Edition.CatalogueVersion, Start.Edition.RulesVersion, Desk.Now);
+        await versions.Publish("club", Start.Edition.CatalogueVersion, Start.Edition.RulesVersion, unreadable!.Value, Desk.Now);
         Assert.Same(Start.Edition, await inForce.Of("club"));
     }
 

@@ -1,8 +1,11 @@
 using System.Collections.Concurrent;
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
+using Recommender.Storage.Preferences;
 
 namespace Recommender.Benchmarks.Stores;
 
@@ -20,12 +23,18 @@ internal sealed class RealRecords : IDecisionLog
     {
         var all = new RealRecords();
         var edition = Requests.ShippedEdition();
-        var answers = new AnswerRecommendation(EditionInForce.Always(edition), all, TimeProvider.System);
-        foreach (var request in Requests.OfTheSquad())
+        var folder = Directory.CreateTempSubdirectory("recommender-benchmark-");
+        using (var nothingReported = SqliteStore.Open(folder.FullName))
         {
-            _ = await answers.One(request, "club", null);
+            var facts = new ReadFacts(new OutcomeStore(nothingReported), new PreferencesInForce(new PreferenceStore(nothingReported), TimeProvider.System));
+            var answers = new AnswerRecommendation(EditionInForce.Always(edition), all, facts, TimeProvider.System);
+            foreach (var request in Requests.OfTheSquad())
+            {
+                _ = await answers.One(request, "club", null);
+            }
         }
 
+        folder.Delete(recursive: true);
         all.records.AddRange(all.taken);
         all.Repeated = RepeatedText.Of(edition);
         return all;
