@@ -1,4 +1,4 @@
-using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
 using Recommender.Domain.Knowledge;
 
 namespace Recommender.Domain.Scoring;
@@ -6,14 +6,13 @@ namespace Recommender.Domain.Scoring;
 /// <summary>A preference as plain arrays of one edition, made once and kept with it.</summary>
 internal sealed class LeanTable
 {
-    /// <summary>Versions held for an edition; beyond them they are made anew.</summary>
-    private const int MostKept = 500;
     private const int Thousand = 1000;
 
     /// <summary>What spares tissue is never learned away, whatever the rules say.</summary>
     private const string NeverLess = "tissue-cost";
 
-    private static readonly PerEdition<ConcurrentDictionary<string, LeanTable>> Kept = new(_ => new(StringComparer.Ordinal));
+    // By the preference itself, not by its version: whoever makes numbers up for a trial need not name them.
+    private static readonly PerEdition<ConditionalWeakTable<Preference, LeanTable>> Kept = new(_ => []);
 
     private LeanTable(Preference preference, Edition edition)
     {
@@ -43,17 +42,7 @@ internal sealed class LeanTable
     public static LeanTable Of(Preference preference, Edition edition)
     {
         var ofEdition = Kept.Of(edition);
-        if (ofEdition.TryGetValue(preference.Version, out var made))
-        {
-            return made;
-        }
-
-        if (ofEdition.Count >= MostKept)
-        {
-            ofEdition.Clear();
-        }
-
-        return ofEdition.GetOrAdd(preference.Version, new LeanTable(preference, edition));
+        return ofEdition.TryGetValue(preference, out var made) ? made : ofEdition.GetValue(preference, p => new LeanTable(p, edition));
     }
 
     /// <summary>What a factor's points add.</summary>
