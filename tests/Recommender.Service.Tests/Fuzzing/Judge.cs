@@ -133,6 +133,6 @@ public sealed partial class Judge(ApiDocument document)
         return null;
     }
 
-    [GeneratedRegex(@"\bSystem\.|\bMicrosoft\.|Recommender\.|Sqlite|Exception\b|\bat [A-Z]\w+\.\w+\(|\.cs:line|Nullable`|Int32\b")]
+    [GeneratedRegex(@"\bSystem\.|\bMicrosoft\.|Recommender\.(?!Api -- )|Sqlite|Exception\b|\bat [A-Z]\w+\.\w+\(|\.cs:line|Nullable`|Int32\b")]
     private static partial Regex Internals();
 }

@@ -61,10 +61,10 @@ public sealed class AdmissionTests
         using var slow = new TcpClient();
         await slow.ConnectAsync(service.Address.Host, service.Address.Port);
         var stream = slow.GetStream();
-        await stream.WriteAsync(Encoding.ASCII.GetBytes($"POST /v1/recommendations HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: {Bodies.Least.Length}\r\n\r\n{Bodies.Least[..10]}"));
+        await stream.WriteAsync(Encoding.ASCII.GetBytes($"POST /v1/recommendations HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\nContent-Length: {Bodies.Least.Length}\r\n\r\n{Bodies.Least[..10]}"));
         using var slowForm = new TcpClient();
         await slowForm.ConnectAsync(service.Address.Host, service.Address.Port);
-        await slowForm.GetStream().WriteAsync("POST / HTTP/1.1\r\nHost: x\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 200\r\n\r\na=b"u8.ToArray());
+        await slowForm.GetStream().WriteAsync("POST / HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 200\r\n\r\na=b"u8.ToArray());
 
         for (var i = 0; i < 20; i++)
         {

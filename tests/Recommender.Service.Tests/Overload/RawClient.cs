@@ -14,7 +14,7 @@ internal sealed class RawClient(Uri service) : IDisposable
 
     /// <summary>A message as it travels.</summary>
     public static byte[] Message(string path, string body) =>
-        Encoding.UTF8.GetBytes($"POST {path} HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: {Encoding.UTF8.GetByteCount(body)}\r\n\r\n{body}");
+        Encoding.UTF8.GetBytes($"POST {path} HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\nContent-Length: {Encoding.UTF8.GetByteCount(body)}\r\n\r\n{body}");
 
     /// <summary>Sends a message and reads the answer.</summary>
     /// <returns>Status, and milliseconds from the first byte sent to the last byte received.</returns>
