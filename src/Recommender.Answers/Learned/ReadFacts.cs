@@ -2,7 +2,6 @@ using System.Text.Json;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Knowledge;
-using Recommender.Domain.Outcomes;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Outcomes;
 
