@@ -1,3 +1,4 @@
+using System.Data;
 using System.Data.Common;
 using System.Diagnostics;
 using System.Threading.Channels;
@@ -124,7 +125,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
 
     private void Commit(IReadOnlyList<PendingAppend> together, int conflicts = 0)
     {
-        var (committing, begun) = (false, Stopwatch.GetTimestamp());
+        var (committing, begun, reused) = (false, Stopwatch.GetTimestamp(), connection is not null);
         try
         {
             connection ??= store.Connect();
@@ -137,7 +138,15 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
         {
             // Whatever it was, the writer lives on, and every caller hears what became of its append.
             StoreMetrics.Failed();
+            var wasClosed = reused && !committing && connection!.State != ConnectionState.Open;
             Forget();
+            if (wasClosed)
+            {
+                // The server had closed the connection since it was last used, as when it was started again. No commit was asked for, so nothing can be stored yet.
+                Commit(together, conflicts);
+                return;
+            }
+
             switch (store.FaultOf(e))
             {
                 case StoreFault.Conflict when conflicts < MostConflicts:

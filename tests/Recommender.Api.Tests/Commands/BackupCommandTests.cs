@@ -4,16 +4,14 @@ using Recommender.Api.Tests.Hosting;
 
 namespace Recommender.Api.Tests.Commands;
 
-public sealed class BackupCommandTests : IAsyncLifetime
+public sealed class BackupCommandTests : IDisposable
 {
     private readonly ApiHost api = new();
     private readonly string folder = Directory.CreateTempSubdirectory("recommender-backup-").FullName;
 
-    public Task InitializeAsync() => Task.CompletedTask;
-
-    public async Task DisposeAsync()
+    public void Dispose()
     {
-        await api.DisposeAsync();
+        api.Dispose();
         Directory.Delete(folder, recursive: true);
     }
 

@@ -2,13 +2,12 @@ using System.Diagnostics;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.Extensions.DependencyInjection;
-using Recommender.Api.Tests.Problems;
 using Recommender.Testing.Postgres;
 
 namespace Recommender.Api.Tests.Hosting;
 
 /// <summary>Two services on one PostgreSQL database, behind no load balancer at all: any request may go to either.</summary>
-public sealed class ReplicaTests : IAsyncLifetime
+public sealed class ReplicaTests : IDisposable
 {
     private const string WatchSeconds = "0.2";
 
@@ -32,12 +31,10 @@ public sealed class ReplicaTests : IAsyncLifetime
 
     private ApiHost[] Both => [one, two];
 
-    public Task InitializeAsync() => Task.CompletedTask;
-
-    public async Task DisposeAsync()
+    public void Dispose()
     {
-        await one.DisposeAsync();
-        await two.DisposeAsync();
+        one.Dispose();
+        two.Dispose();
         server.Dispose();
     }
 

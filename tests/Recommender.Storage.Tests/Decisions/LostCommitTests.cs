@@ -4,7 +4,7 @@ using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 namespace Recommender.Storage.Tests.Decisions;
 
 /// <summary>The link to the server breaks while it commits: what the caller is told is what is there, and nothing is stored twice.</summary>
-public sealed class LostCommitTests : IAsyncLifetime
+public sealed class LostCommitTests : IAsyncLifetime, IDisposable
 {
     private readonly StoreDatabase place = new();
     private readonly FlakyLink link;
@@ -20,9 +20,10 @@ public sealed class LostCommitTests : IAsyncLifetime
 
     public Task InitializeAsync() => log.Append([Record("first")], null).AsTask();
 
-    public async Task DisposeAsync()
+    public async Task DisposeAsync() => await log.DisposeAsync();
+
+    public void Dispose()
     {
-        await log.DisposeAsync();
         store.Dispose();
         link.Dispose();
         place.Dispose();

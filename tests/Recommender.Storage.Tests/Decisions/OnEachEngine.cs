@@ -1,5 +1,4 @@
 using System.Text;
-using Recommender.Storage.Decisions;
 using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 
 namespace Recommender.Storage.Tests.Decisions;

@@ -28,7 +28,6 @@ public abstract class ReplicaTests(Engine engine) : IAsyncLifetime
 
         stores.ForEach(s => s.Dispose());
         place.Dispose();
-        GC.SuppressFinalize(this);
     }
 
     /// <summary>Appends of all organisations share commits in every replica, in an order of its own: they neither fork a chain nor wait for each other for ever.</summary>

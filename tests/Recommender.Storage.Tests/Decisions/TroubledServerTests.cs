@@ -7,7 +7,7 @@ using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 namespace Recommender.Storage.Tests.Decisions;
 
 /// <summary>What may befall a server while it is used: what was answered is there, what could not be stored is told, and nothing is restarted here.</summary>
-public sealed class TroubledServerTests : IAsyncLifetime
+public sealed class TroubledServerTests : IAsyncLifetime, IDisposable
 {
     private readonly PostgresServer server;
     private readonly string connectionString;
@@ -25,9 +25,10 @@ public sealed class TroubledServerTests : IAsyncLifetime
 
     public Task InitializeAsync() => Task.CompletedTask;
 
-    public async Task DisposeAsync()
+    public async Task DisposeAsync() => await log.DisposeAsync();
+
+    public void Dispose()
     {
-        await log.DisposeAsync();
         store.Dispose();
         server.Dispose();
     }
@@ -83,21 +84,20 @@ public sealed class TroubledServerTests : IAsyncLifetime
     }
 
     [SkippableFact]
-    public async Task Connections_that_the_server_closed_cost_a_call_at_most_and_are_made_anew()
+    public async Task Connections_that_the_server_closed_cost_a_read_at_most_and_no_append()
     {
         await log.Append([Record("first")], null);
         await Task.WhenAll(Enumerable.Range(0, 10).Select(_ => log.Read("club", "first")));
         for (var round = 0; round < 5; round++)
         {
-            server.Execute("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname LIKE 'd%' AND pid <> pg_backend_pid()");
+            server.Execute("SELECT pg_terminate_backend(pid, 5000) FROM pg_stat_activity WHERE datname LIKE 'd%' AND pid <> pg_backend_pid()");
             await Tolerated(() => log.Read("club", "first"));
             Assert.NotNull(await log.Read("club", "first"));
-            await Tolerated(async () => await log.Append([Record($"lost-{round}")], null));
             Assert.True(await log.Append([Record($"d-{round}")], null));
         }
 
         using var outside = OutsideConnection.ToPostgres(connectionString);
-        Assert.Equal(["d-0", "d-1", "d-2", "d-3", "d-4"], Chain.Walk(outside)["club"].Where(id => id.StartsWith("d-", StringComparison.Ordinal)));
+        Assert.Equal(["first", "d-0", "d-1", "d-2", "d-3", "d-4"], Chain.Walk(outside)["club"]);
     }
 
     [SkippableFact]
