@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using Microsoft.AspNetCore.Http.Metadata;
 using Microsoft.Net.Http.Headers;
 using Recommender.Answers.ExerciseFiles;
+using Recommender.Api.Overload;
 using Recommender.Api.Problems;
 
 namespace Recommender.Api.Hosting;
@@ -17,7 +18,7 @@ public static class Acceptable
     public static void UseAcceptable(this IApplicationBuilder app) => app.Use(static (context, next) =>
     {
         var accept = context.Request.Headers.Accept;
-        if (accept.Count == 0 || (accept.Count == 1 && accept[0] is "*/*" or "application/json") || context.GetEndpoint() is not RouteEndpoint endpoint)
+        if (accept.Count == 0 || (accept.Count == 1 && accept[0] is "*/*" or "application/json") || context.GetEndpoint() is not RouteEndpoint endpoint || WorkKinds.Of(endpoint) == WorkKind.Free)
         {
             return next(context);
         }

@@ -115,7 +115,7 @@ public sealed class CaseMaker(ApiDocument document, IReadOnlyDictionary<string, 
     private static List<(string Name, string Value)> Headers(PCG random, Operation operation, Making making)
     {
         var headers = new List<(string Name, string Value)>();
-        if (operation.Method == "POST" && random.Next(8) == 0)
+        if (operation.Parameters.Any(p => p is { In: "header", Name: "Idempotency-Key" }) && random.Next(8) == 0)
         {
             var key = making == Making.Valid ? $"key-{random.Next(200)}" : Hostile(random);
             headers.Add(("Idempotency-Key", string.Concat(key.Where(c => c is not ('\r' or '\n' or '\0') && !char.IsSurrogate(c)))));

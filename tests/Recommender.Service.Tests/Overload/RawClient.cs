@@ -35,8 +35,7 @@ internal sealed class RawClient(Uri service) : IDisposable
             have += got > 0 ? got : throw new IOException("The service closed the connection.");
             if (Whole(buffer.AsSpan(0, have)))
             {
-                Utf8Parser.TryParse(buffer.AsSpan(9, 3), out int status, out _);
-                return (status, Stopwatch.GetElapsedTime(before).TotalMilliseconds);
+                return (Utf8Parser.TryParse(buffer.AsSpan(9, 3), out int status, out _) ? status : 0, Stopwatch.GetElapsedTime(before).TotalMilliseconds);
             }
         }
     }
