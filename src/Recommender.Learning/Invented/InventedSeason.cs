@@ -1,7 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Recommender.Answers.Wire;
-using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 
 namespace Recommender.Learning.Invented;

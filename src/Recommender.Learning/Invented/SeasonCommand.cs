@@ -2,8 +2,6 @@ using System.Text.Json;
 using Recommender.Answers;
 using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
-using Recommender.Domain.Decisions;
-using Recommender.Domain.Requests;
 using Recommender.Learning.Preferences;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;

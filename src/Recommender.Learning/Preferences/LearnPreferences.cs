@@ -1,6 +1,5 @@
 using Recommender.Answers.Learned;
 using Recommender.Domain.Knowledge;
-using Recommender.Domain.Outcomes;
 
 namespace Recommender.Learning.Preferences;
 

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json.Nodes;
 using Recommender.Api.Tests.Hosting;
 
 namespace Recommender.Api.Tests.Pages;
