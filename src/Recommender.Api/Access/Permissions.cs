@@ -21,7 +21,7 @@ public static class Permissions
     [
         // What holds no data of anybody.
         (Any, "/health/**", Open), (Any, "/openapi/**", Open), (Any, "/docs/**", Open), (Any, "/assets/**", Open), (Any, "/sign-in", Open), (Any, "/sign-out", Open),
-        (Any, "/metrics", new Demand(Scopes.None, KeyNeeded: true)),
+        (Any, "/metrics", For(Scopes.Audit)),
 
         ("GET", "/v1/vocabulary", For(Scopes.Recommend)), ("GET", "/v1/exercises/**", For(Scopes.Recommend)),
         ("POST", "/v1/needs", For(Scopes.Recommend)), ("POST", "/v1/recommendations/**", For(Scopes.Recommend)), ("POST", "/v1/substitutions/**", For(Scopes.Recommend)), ("POST", "/v1/sessions", For(Scopes.Recommend)),
