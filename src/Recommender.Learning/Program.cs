@@ -2,7 +2,6 @@ using Recommender.Domain.Knowledge;
 using Recommender.Learning;
 using Recommender.Learning.Invented;
 using Recommender.Learning.Preferences;
-using Recommender.Storage;
 using Recommender.Storage.Decisions;
 
 const string Say = """

@@ -2,7 +2,6 @@ using System.Globalization;
 using Recommender.Answers.Access;
 using Recommender.Api.Hosting;
 using Recommender.Domain.Decisions;
-using Recommender.Storage;
 using Recommender.Storage.Access;
 using Recommender.Storage.Decisions;
 

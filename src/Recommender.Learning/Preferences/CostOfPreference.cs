@@ -38,7 +38,7 @@ public sealed class CostOfPreference(IDecisionLog log, Editions editions)
             var cautions = ReadFacts.CautionsOf(record);
             var (before, after) = (Answer(off), Answer(on));
             answers++;
-            first += before.Picks.FirstOrDefault()?.Exercise.Id != after.Picks.FirstOrDefault()?.Exercise.Id ? 1 : 0;
+            first += FirstOf(before) != FirstOf(after) ? 1 : 0;
             changed += after.Picks.Select(p => p.Exercise.Id).Except(before.Picks.Select(p => p.Exercise.Id), StringComparer.Ordinal).Count();
             picks += after.Picks.Count;
             coverage += Coverage(after, edition) - Coverage(before, edition);
@@ -58,6 +58,8 @@ public sealed class CostOfPreference(IDecisionLog log, Editions editions)
         var served = answer.Picks.SelectMany(p => edition.Catalogue.Find(p.Exercise.Id)!.Qualities.Where(q => q.Value.Value >= Strong).Select(q => q.Key)).ToHashSet(StringComparer.Ordinal);
         return answer.Needs.Where(n => served.Contains(n.Quality)).Sum(n => n.Weight);
     }
+
+    private static string? FirstOf(Answer answer) => answer.Picks is [var first, ..] ? first.Exercise.Id : null;
 
     private static decimal Load(Answer answer) => answer.Picks.Sum(p => p.TissueLoad.Values.Sum(l => l.Value));
 

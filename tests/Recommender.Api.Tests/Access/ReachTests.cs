@@ -1,5 +1,4 @@
 using System.Net.Http.Headers;
-using System.Text.Json.Nodes;
 using Microsoft.Extensions.Configuration;
 using Recommender.Answers.Access;
 using Recommender.Api.Access;

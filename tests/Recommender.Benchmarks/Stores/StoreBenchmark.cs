@@ -10,6 +10,8 @@ namespace Recommender.Benchmarks.Stores;
 /// <summary>Durable appends a second on each engine by callers; one log writer on a PostgreSQL database against two, of one organisation and of two; bytes a decision there.</summary>
 internal static class StoreBenchmark
 {
+    private static readonly int[] CallersAtOnce = [1, 16, 64];
+
     private static readonly TimeSpan WarmUp = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan Measured = TimeSpan.FromSeconds(4);
 
@@ -57,7 +59,7 @@ internal static class StoreBenchmark
             logs.Add(await records.LogOn(store));
         }
 
-        foreach (var callers in new[] { 1, 16, 64 }.Where(c => c >= logs.Count))
+        foreach (var callers in CallersAtOnce.Where(c => c >= logs.Count))
         {
             _ = await Append(logs, records, organisations, callers, WarmUp);
             var (perSecond, times) = await Append(logs, records, organisations, callers, Measured);

@@ -5,6 +5,8 @@ namespace Recommender.Testing.Postgres;
 /// <summary>The PostgreSQL programs of this machine; installed from the distribution's package where they are missing and may be.</summary>
 public static class PostgresPrograms
 {
+    private static readonly string[] Places = ["/usr/lib/postgresql", "/usr/pgsql", "/usr/local/pgsql"];
+
     /// <summary>Set to 1 where their absence is a failure and no reason to skip; so is the usual mark of a build server.</summary>
     private const string Required = "RECOMMENDER_REQUIRE_POSTGRES";
 
@@ -43,7 +45,7 @@ public static class PostgresPrograms
     }
 
     private static string? Find() =>
-        new[] { "/usr/lib/postgresql", "/usr/pgsql", "/usr/local/pgsql" }.Where(Directory.Exists).SelectMany(f => Directory.GetDirectories(f).Append(f))
+        Places.Where(Directory.Exists).SelectMany(f => Directory.GetDirectories(f).Append(f))
             .Select(f => System.IO.Path.Combine(f, "bin")).Where(f => File.Exists(System.IO.Path.Combine(f, "initdb"))).Order(StringComparer.Ordinal).LastOrDefault();
 
     private static string Run(string program, params string[] arguments)
