@@ -21,7 +21,7 @@ internal sealed class Leaning
     {
         this.table = table;
         catalogue = situation.Catalogue;
-sore = SoreRegions.Of(situation);
+        sore = SoreRegions.Of(situation);
     }
 
     /// <summary>Which factor is the cost of load on tissue.</summary>

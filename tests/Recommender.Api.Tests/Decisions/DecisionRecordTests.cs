@@ -156,7 +156,7 @@ public sealed class DecisionRecordTests : IDisposable
         var hashed = text[start..text.IndexOf(",\"hash\":", StringComparison.Ordinal)];
         var record = JsonNode.Parse(text)!;
         Assert.Equal(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(Encoding.UTF8.GetBytes(hashed))), (string)record["hash"]!);
-        var sent = text[(text.IndexOf("\"answer\":", StringComparison.Ordinal) + "\"answer\":".Length)..(start - ",\"hashed\":".Length)];
+        var sent = text[(text.IndexOf("\"answer\":", StringComparison.Ordinal) + "\"answer\":".Length)..text.LastIndexOf(",\"facts\":", start, StringComparison.Ordinal)];
         Assert.Equal(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(Encoding.UTF8.GetBytes(sent))), (string)record["hashed"]!["answerHash"]!);
     }
 
