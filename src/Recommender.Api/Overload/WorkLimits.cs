@@ -26,11 +26,11 @@ public sealed record WorkLimits(
     public static WorkLimits Of(IConfiguration configuration, int cores)
     {
         // A single question computes for some hundred microseconds and then waits for a commit that it shares; four a core keep the cores and the disk busy.
-        // As many again may wait: then nobody waits longer than one answer takes. Long work gets half of the cores, and never the last.
+        // Three times as many may wait: a program with some dozen connections is served, and nobody waits longer than four answers take. Long work gets half of the cores, and never the last.
         var single = Read("Single", 4 * cores, 1);
         var several = Read("Several", Math.Max(1, cores / 2), 1);
         return new WorkLimits(
-            single, Read("SingleWaiting", single, 0), several, Read("SeveralWaiting", 16 * several, 0), Read("Walks", 1, 1), Read("WalksWaiting", 4, 0),
+            single, Read("SingleWaiting", 3 * single, 0), several, Read("SeveralWaiting", 16 * several, 0), Read("Walks", 1, 1), Read("WalksWaiting", 4, 0),
             ReadSeconds("DrainSeconds", 5), ReadSeconds("StopSeconds", 30), ReadSeconds("UnreadySeconds", 15));
 
         int Read(string name, int usual, int least) => configuration[$"Work:{name}"] is not { } text ? usual
