@@ -19,7 +19,11 @@ internal sealed class Identification(RequestDelegate next, AccessKeys keys, Acce
     {
         var permission = context.GetEndpoint() is RouteEndpoint endpoint ? Permissions.Of(endpoint) : null;
         var authorization = context.Request.Headers.Authorization;
-        if (authorization.Count > 0)
+        if (permission is { KeyNeeded: false })
+        {
+            // Open to everybody, whatever key is sent: whoever watches over the service must not be locked out by an old one.
+        }
+        else if (authorization.Count > 0)
         {
             Take(context, await OfKey(authorization), KeyFault.Wrong);
         }

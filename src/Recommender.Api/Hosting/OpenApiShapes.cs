@@ -52,7 +52,6 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [typeof(SessionRating)] = ["daysAgo", "effort", "minutes"],
         [typeof(SessionRequest)] = ["context"],
         [typeof(SlotRange)] = [],
-        [typeof(HashedBody)] = ["answerHash", "createdAt", "decisionId", "kind", "organisation", "personalHash", "previousHash", "requestHash", "sequence", "status", "top", "versions"],
         [typeof(OutcomeReport)] = ["exercise", "verdict"],
         [typeof(WorkDone)] = ["sets", "amount"],
         [typeof(CurrentPreference)] = [],
@@ -98,6 +97,9 @@ internal sealed class OpenApiShapes : ISchemaFilter
         [(typeof(DecisionBody), "answer")] = [typeof(Answer), typeof(SubstitutionAnswer), typeof(SessionAnswer)],
     };
 
+    /// <summary>What is not there, rather than null, where there is nothing.</summary>
+    private static readonly (Type, string)[] Absent = [(typeof(HashedBody), "factsHash")];
+
     private static readonly Dictionary<Type, string> Names = new()
     {
         [typeof(Sides<decimal?>)] = "NumberBySide",
@@ -128,7 +130,8 @@ internal sealed class OpenApiShapes : ISchemaFilter
             }
 
             var sparse = Sparse.TryGetValue(context.Type, out var always);
-            var must = !sparse || always!.Contains(name);
+            var absent = Absent.Contains((context.Type, name));
+            var must = !absent && (!sparse || always!.Contains(name));
             if (must)
             {
                 required.Add(name);
@@ -142,7 +145,7 @@ internal sealed class OpenApiShapes : ISchemaFilter
 
             properties[name] = Unions.TryGetValue((context.Type, name), out var union)
                 ? Union(value, union)
-                : WithNull(value, sparse ? !must : nullability.Create(property).ReadState == NullabilityState.Nullable);
+                : WithNull(value, !absent && (sparse ? !must : nullability.Create(property).ReadState == NullabilityState.Nullable));
         }
 
         shape.Required = required.Count == 0 ? null : required;

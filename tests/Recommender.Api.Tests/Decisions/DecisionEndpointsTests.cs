@@ -16,7 +16,7 @@ public sealed class DecisionEndpointsTests(ApiHost api)
 
         var text = await api.Client.GetStringAsync($"/v1/decisions/{id}");
 
-        Assert.Contains($"\"answer\":{sent},\"hashed\":", text);
+        Assert.Contains($"\"answer\":{sent},\"facts\":null,\"hashed\":", text);
         var record = JsonNode.Parse(text)!;
         Assert.True(JsonNode.DeepEquals(JsonNode.Parse(Examples.Case(name)), record["request"]), record["request"]!.ToJsonString());
         Assert.Equal(id, (string)record["decisionId"]!);

@@ -89,6 +89,7 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Storage:Path", folder);
+        builder.UseSetting("Work:Single", "64"); // many tests ask many at once, on however few cores
         foreach (var (name, value) in Settings)
         {
             builder.UseSetting(name, value);

@@ -310,6 +310,7 @@ public sealed class ExampleTests(ApiHost api)
     {
         list["items"]![0]!["decisionId"] = SomeId;
         list["items"]![0]!["createdAt"] = SomeTime;
+        list["nextCursor"] = "MTc5NTY3MTc0NDMzMi4xNA";
         return list;
     }
 

@@ -50,7 +50,7 @@ public sealed class ApiDocument
         }
 
         var details = schema.Evaluate(value, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true }).Details ?? [];
-        return string.Join("; ", details.Where(d => d.Errors is not null).SelectMany(d => d.Errors!.Select(e => $"{d.InstanceLocation}: {e.Value}")).DefaultIfEmpty("invalid").Take(5));
+        return string.Join("; ", details.Where(d => d.Errors is not null).OrderByDescending(d => d.InstanceLocation.ToString().Length).SelectMany(d => d.Errors!.Select(e => $"{d.InstanceLocation}: {e.Value}")).DefaultIfEmpty("invalid").Take(8));
     }
 
     private Operation Read(string path, string method, JsonObject operation) => new(

@@ -81,9 +81,11 @@ public static partial class SoakRun
             case < 8:
                 return await Post("/v1/recommendations", least);
             case < 11:
-                return await Post("/v1/substitutions", $"{{\"exercise\":\"back-squat\",\"context\":{least}}}");
+                await Post("/v1/substitutions", $"{{\"exercise\":\"back-squat\",\"context\":{least}}}");
+                return last;
             case < 13:
-                return await Post("/v1/sessions", $"{{\"context\":{least}}}");
+                await Post("/v1/sessions", $"{{\"context\":{least}}}");
+                return last;
             case 13:
                 await Post("/v1/needs", least);
                 return last;
