@@ -46,6 +46,7 @@ public static class OpenApiDocument
             options.OperationFilter<OpenApiExamples>();
             options.DocumentFilter<OpenApiText>();
             options.DocumentFilter<OpenApiAccess>();
+            options.DocumentFilter<OpenApiDoses>();
             options.DocumentFilter<OpenApiTable>();
             options.DocumentFilter<OpenApiVersionText>();
             options.DocumentFilter<OpenApiNeeds>();

@@ -13,6 +13,7 @@ namespace Recommender.Domain.Scoring;
 /// </remarks>
 internal sealed class Leaning
 {
+    private static readonly string[] Codes = [.. ScoringEngine.Factors.Select(f => "lean:" + f.Id)];
     private readonly LeanTable table;
     private readonly ExerciseCatalogue catalogue;
     private readonly SoreRegions sore;
@@ -51,9 +52,10 @@ internal sealed class Leaning
         var sum = 0;
         for (var f = 0; f < points.Length; f++)
         {
-            if (table.Shares[f] != 0 && table.Part(f, points[f]) is var part)
+            // A part of nothing says nothing; with a row for each the answer would be a tenth longer.
+            if (table.Shares[f] != 0 && table.Part(f, points[f]) is var part and not 0)
             {
-                Write("lean:" + ScoringEngine.Factors[f].Id, table.ShareLabels[f], part, ref sink);
+                Write(Codes[f], table.ShareLabels[f], part, ref sink);
                 sum += part;
             }
         }
