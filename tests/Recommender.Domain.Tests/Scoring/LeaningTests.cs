@@ -78,7 +78,8 @@ public sealed class LeaningTests
         Gen.Select(RequestGenerator.Requests, Preferences).Sample((request, preference) =>
         {
             var (off, on) = (Stages.Answer(request with { Count = 30 }), Stages.Answer(Reading(request with { Count = 30 }, preference)));
-            foreach (var (pick, same) in on.Picks.Join(off.Picks, p => p.Exercise.Id, p => p.Exercise.Id, (a, b) => (a, b)))
+            // Landings are shared by the picks, so what an exercise that lands may do hangs on who stands before it.
+            foreach (var (pick, same) in on.Picks.Join(off.Picks, p => p.Exercise.Id, p => p.Exercise.Id, (a, b) => (a, b)).Where(x => TestEdition.Exercise(x.a.Exercise.Id).ImpactContacts == 0))
             {
                 Assert.Equal(JsonSerializer.Serialize(same.Dose), JsonSerializer.Serialize(pick.Dose));
             }
