@@ -35,7 +35,9 @@ public sealed class ProblemMappingTests(ApiHost api)
         using var response = await api.Client.SendAsync(message);
 
         var problem = await ProblemAssert.Is(response, 405, "method-not-allowed");
-        Assert.Equal([allowed], response.Content.Headers.Allow);
+        // HEAD wherever GET is, OPTIONS everywhere (RFC 9110, 9.3.2 and 9.3.7).
+        string[] all = allowed == "GET" ? ["GET", "HEAD", "OPTIONS"] : ["OPTIONS", allowed];
+        Assert.Equal(all, response.Content.Headers.Allow.Order(StringComparer.Ordinal));
         Assert.Contains(allowed, (string)problem["detail"]!);
     }
 
