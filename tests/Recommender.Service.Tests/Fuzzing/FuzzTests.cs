@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Xunit.Abstractions;
 
 namespace Recommender.Service.Tests.Fuzzing;
@@ -12,8 +11,8 @@ public sealed class FuzzTests(ITestOutputHelper output)
     [Fact]
     public async Task Whatever_is_sent_is_answered_as_the_document_says_and_never_with_a_5xx()
     {
-        // Another seed each time; the failure names it.
-        var seed = BitConverter.ToUInt64(RandomNumberGenerator.GetBytes(8));
+        // One seed, so that a change is judged by the same requests as the one before it; the command takes another each time.
+        const ulong seed = 20260301;
 
         var result = await FuzzRun.Of(seed, Share);
 
