@@ -36,7 +36,7 @@ internal sealed class LeanTable
     public int Most { get; }
 
     /// <summary>Which factor is the cost of load on tissue.</summary>
-    public int TissueCost { get; } = ScoringEngine.Factors.TakeWhile(f => f.Id != NeverLess).Count();
+    public static int TissueCost { get; } = ScoringEngine.Factors.TakeWhile(f => f.Id != NeverLess).Count();
 
     /// <summary>The table of a preference on an edition whose rules know of learning.</summary>
     public static LeanTable Of(Preference preference, Edition edition)
@@ -48,7 +48,10 @@ internal sealed class LeanTable
     /// <summary>What a factor's points add.</summary>
     /// <param name="factor">Factor, in the order of the engine.</param>
     /// <param name="thousandths">Its points.</param>
-    public int Part(int factor, int thousandths) => (int)((long)Shares[factor] * thousandths / Thousand);
+    public int Part(int factor, int thousandths) => Share(Shares[factor], thousandths);
+
+    /// <summary>A share, in thousandths, of points.</summary>
+    public static int Share(int share, int thousandths) => (int)((long)share * thousandths / Thousand);
 
     /// <summary>Held to the bound.</summary>
     public int Bounded(int lean) => Math.Clamp(lean, -Most, Most);

@@ -25,9 +25,6 @@ internal sealed class Leaning
         sore = SoreRegions.Of(situation);
     }
 
-    /// <summary>Which factor is the cost of load on tissue.</summary>
-    public int TissueCost => table.TissueCost;
-
     /// <summary>That of a situation; null while there is no preference.</summary>
     public static Leaning? Of(Situation situation) => situation.Preference is { } preference ? new Leaning(LeanTable.Of(preference, situation.Edition), situation) : null;
 
@@ -68,7 +65,7 @@ internal sealed class Leaning
         }
 
         var loads = sore.LoadedBy(position);
-        var held = LeanTable.Held(sum, table.Part(table.TissueCost, points[table.TissueCost]), loads);
+        var held = LeanTable.Held(sum, table.Part(LeanTable.TissueCost, points[LeanTable.TissueCost]), loads);
         if (held != sum)
         {
             Write("lean-sore", loads == true ? "While something is sore, nothing speaks for what loads it" : "While something is sore, nothing speaks against what spares it", held - sum, ref sink);

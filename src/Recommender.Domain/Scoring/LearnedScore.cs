@@ -5,8 +5,6 @@ namespace Recommender.Domain.Scoring;
 /// <summary>What learned numbers add to points that were taken down before, by the same arithmetic as in an answer.</summary>
 public sealed class LearnedScore
 {
-    private const int Thousand = 1000;
-    private static readonly int TissueCost = ScoringEngine.Factors.TakeWhile(f => f.Id != "tissue-cost").Count();
     private readonly int[] shares;
     private readonly IReadOnlyDictionary<string, decimal> families;
     private readonly int most;
@@ -29,10 +27,10 @@ public sealed class LearnedScore
         var (score, lean, growth) = (0, Points.Of(families.GetValueOrDefault(family)).Thousandths, 0);
         for (var f = 0; f < points.Count; f++)
         {
-            var part = (int)((long)shares[f] * points[f] / Thousand);
+            var part = LeanTable.Share(shares[f], points[f]);
             score += points[f];
             lean += part;
-            growth = f == TissueCost ? part : growth;
+            growth = f == LeanTable.TissueCost ? part : growth;
         }
 
         return score + Math.Clamp(LeanTable.Held(lean, growth, loadsSore), -most, most);

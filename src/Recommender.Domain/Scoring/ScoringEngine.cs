@@ -123,7 +123,7 @@ public sealed class ScoringEngine
             others[i].Score(position, ref sink);
             var part = lean.Part(otherFactors[i], sink.Total - before);
             parts += part;
-            growth += otherFactors[i] == lean.TissueCost ? part : 0;
+            growth += otherFactors[i] == LeanTable.TissueCost ? part : 0;
         }
 
         return sink.Total + standing[position] + lean.Total(position, parts, growth);

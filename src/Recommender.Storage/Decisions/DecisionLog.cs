@@ -137,7 +137,6 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
         catch (Exception e)
         {
             // Whatever it was, the writer lives on, and every caller hears what became of its append.
-            StoreMetrics.Failed();
             var wasClosed = reused && !committing && connection!.State != ConnectionState.Open;
             Forget();
             if (wasClosed)
@@ -229,6 +228,7 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
             return;
         }
 
+        StoreMetrics.Failed();
         var atFault = e is ArgumentException || store.FaultOf(e) == StoreFault.BrokenRule;
         foreach (var pending in together)
         {

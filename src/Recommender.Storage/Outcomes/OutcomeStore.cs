@@ -81,15 +81,20 @@ public sealed class OutcomeStore(Store store)
     /// <exception cref="StoreUnavailableException">It could not be erased; nothing was.</exception>
     public Task<int> Erase(string organisation, string athleteRef, Func<string, string?, (string Report, string? Facts)> strip) => store.Use(async c =>
     {
-        await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
-        var rows = (await c.QueryAsync<OutcomeRow>(OutcomeSql.OfAthlete, new { organisation, athleteRef }, transaction).ConfigureAwait(false)).AsList();
-        foreach (var row in rows)
+        List<OutcomeRow> rows;
+        await using (var transaction = await c.BeginTransactionAsync().ConfigureAwait(false))
         {
-            var (report, facts) = strip(row.Report, row.Facts);
-            await c.ExecuteAsync(OutcomeSql.Erase, new { organisation, decisionId = row.DecisionId, exercise = row.Exercise, entry = row.Entry, report, facts }, transaction).ConfigureAwait(false);
+            rows = (await c.QueryAsync<OutcomeRow>(OutcomeSql.OfAthlete, new { organisation, athleteRef }, transaction).ConfigureAwait(false)).AsList();
+            foreach (var row in rows)
+            {
+                var (report, facts) = strip(row.Report, row.Facts);
+                await c.ExecuteAsync(OutcomeSql.Erase, new { organisation, decisionId = row.DecisionId, exercise = row.Exercise, entry = row.Entry, report, facts }, transaction).ConfigureAwait(false);
+            }
+
+            await transaction.CommitAsync().ConfigureAwait(false);
         }
 
-        await transaction.CommitAsync().ConfigureAwait(false);
+        await store.ForgetErased(c).ConfigureAwait(false);
         return rows.Count;
     });
 
