@@ -25,22 +25,33 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
     /// <param name="organisation">Who asks.</param>
     /// <param name="claim">Makes the idempotency claim from the answer's bytes; null when no key was sent.</param>
     /// <exception cref="StoreUnavailableException">It could not be stored; nothing was.</exception>
-    public virtual async Task<DecisionOutcome<TAnswer>> One(TRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
+    public async Task<DecisionOutcome<TAnswer>> One(TRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim) =>
+        await Keep(await Make(request, organisation).ConfigureAwait(false), claim).ConfigureAwait(false);
+
+    /// <summary>Makes the answer to one request. It is on no record yet, so it must not leave before <see cref="Keep"/> is done.</summary>
+    /// <param name="request">A request as it was read.</param>
+    /// <param name="organisation">Who asks.</param>
+    /// <exception cref="StoreUnavailableException">What it needs could not be read.</exception>
+    public virtual async Task<MadeAnswer<TAnswer>> Make(TRequest request, string organisation)
     {
         var edition = await editions.Of(organisation).ConfigureAwait(false);
         var faults = kind.Faults(request, edition);
-        if (faults.Count > 0)
+        return faults.Count > 0 ? MadeAnswer<TAnswer>.Faulty(faults) : await Make(request, organisation, edition, clock.GetUtcNow()).ConfigureAwait(false);
+    }
+
+    /// <summary>Puts an answer on record. All computing is done when this gives its task back; what is left is waiting for the commit.</summary>
+    /// <param name="made">The answer, or what was wrong with its request.</param>
+    /// <param name="claim">Makes the idempotency claim from the answer's bytes; null when no key was sent.</param>
+    /// <exception cref="StoreUnavailableException">It could not be stored; nothing was.</exception>
+    public async Task<DecisionOutcome<TAnswer>> Keep(MadeAnswer<TAnswer> made, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
+    {
+        if (made.Record is not { } record)
         {
-            return new DecisionOutcome<TAnswer>(faults, null, null, false);
+            return new DecisionOutcome<TAnswer>(made.Faults, null, null, false);
         }
 
-        var now = clock.GetUtcNow();
-        request = await Reading(organisation, request, edition, now).ConfigureAwait(false);
-        var answer = Compute(request, edition, now);
-        var sent = AnswerBytes.Of(answer, kind);
-        var record = RecordMaker.Make(organisation, kind, request, answer, sent, now);
-        var stored = await log.Append([record], claim?.Invoke(sent, now).About([record.AthleteRef])).ConfigureAwait(false);
-        return new DecisionOutcome<TAnswer>([], answer, sent, !stored);
+        var stored = await log.Append([record], claim?.Invoke(made.Sent!, record.CreatedAt).About([record.AthleteRef])).ConfigureAwait(false);
+        return new DecisionOutcome<TAnswer>([], made.Answer, made.Sent, !stored);
     }
 
     /// <summary>Answers many requests, in order; those with faults keep their place, and the records of the others are stored together.</summary>
@@ -67,11 +78,9 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
                 continue;
             }
 
-            var reading = await Reading(organisation, request!, edition, now).ConfigureAwait(false);
-            var answer = Compute(reading, edition, now);
-            var sent = AnswerBytes.Of(answer, kind);
-            records.Add(RecordMaker.Make(organisation, kind, reading, answer, sent, now));
-            outcomes.Add(new DecisionOutcome<TAnswer>([], answer, sent, false));
+            var made = await Make(request!, organisation, edition, now).ConfigureAwait(false);
+            records.Add(made.Record!);
+            outcomes.Add(new DecisionOutcome<TAnswer>([], made.Answer, made.Sent, false));
         }
 
         var bytes = whole(outcomes);
@@ -79,8 +88,13 @@ public class AnswerDecision<TRequest, TAnswer>(DecisionKind<TRequest, TAnswer> k
         return new BatchOutcome(bytes, !stored);
     }
 
-    private async Task<TRequest> Reading(string organisation, TRequest request, Edition edition, DateTimeOffset now) =>
-        kind.Reading(request, await facts.For(organisation, kind.ContextOf(request), edition, now).ConfigureAwait(false));
+    private async Task<MadeAnswer<TAnswer>> Make(TRequest request, string organisation, Edition edition, DateTimeOffset now)
+    {
+        var reading = kind.Reading(request, await facts.For(organisation, kind.ContextOf(request), edition, now).ConfigureAwait(false));
+        var answer = Compute(reading, edition, now);
+        var sent = AnswerBytes.Of(answer, kind);
+        return new MadeAnswer<TAnswer>([], answer, sent, RecordMaker.Make(organisation, kind, reading, answer, sent, now));
+    }
 
     private TAnswer Compute(TRequest request, Edition edition, DateTimeOffset now)
     {
@@ -120,6 +134,18 @@ internal static class AnswerBytes
         kind.Write(writer, answer);
         return buffer.WrittenSpan.ToArray();
     }
+}
+
+/// <summary>An answer that is not on record yet, or what was wrong with its request.</summary>
+/// <typeparam name="TAnswer">Answer.</typeparam>
+/// <param name="Faults">What was wrong; empty when there is an answer.</param>
+/// <param name="Answer">The answer.</param>
+/// <param name="Sent">Its bytes.</param>
+/// <param name="Record">What is to be stored of it.</param>
+public sealed record MadeAnswer<TAnswer>(IReadOnlyList<Fault> Faults, TAnswer? Answer, byte[]? Sent, DecisionRecord? Record) where TAnswer : class
+{
+    /// <summary>No answer, since the request has faults.</summary>
+    internal static MadeAnswer<TAnswer> Faulty(IReadOnlyList<Fault> faults) => new(faults, null, null, null);
 }
 
 /// <summary>What became of one request.</summary>

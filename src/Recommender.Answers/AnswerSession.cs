@@ -25,20 +25,20 @@ public sealed class AnswerSession : AnswerDecision<SessionRequest, SessionAnswer
     }
 
     /// <inheritdoc/>
-    public override async Task<DecisionOutcome<SessionAnswer>> One(SessionRequest request, string organisation, Func<byte[], DateTimeOffset, IdempotencyClaim>? claim)
+    public override async Task<MadeAnswer<SessionAnswer>> Make(SessionRequest request, string organisation)
     {
         if (request.PreviousDecision is not { } id || !Guid.TryParseExact(id, "D", out _))
         {
-            return await base.One(request, organisation, claim).ConfigureAwait(false);
+            return await base.Make(request, organisation).ConfigureAwait(false);
         }
 
         if (await log.Read(organisation, id).ConfigureAwait(false) is { } stored)
         {
-            return await base.One(new SessionRequestKeeping(request, PicksOf(stored)), organisation, claim).ConfigureAwait(false);
+            return await base.Make(new SessionRequestKeeping(request, PicksOf(stored)), organisation).ConfigureAwait(false);
         }
 
         var unknown = new Fault("/previousDecision", "unknown-id", "there is no decision of this id; give the decisionId of an earlier answer, or leave it out.");
-        return new DecisionOutcome<SessionAnswer>([.. DecisionKind.Session.Faults(request, await editions.Of(organisation).ConfigureAwait(false)), unknown], null, null, false);
+        return MadeAnswer<SessionAnswer>.Faulty([.. DecisionKind.Session.Faults(request, await editions.Of(organisation).ConfigureAwait(false)), unknown]);
     }
 
     /// <summary>The picks of the decision that a stored request names; null when it names none.</summary>

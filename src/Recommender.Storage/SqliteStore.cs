@@ -1,9 +1,11 @@
 using System.Data.Common;
+using System.Runtime.CompilerServices;
 using Dapper;
 using Microsoft.Data.Sqlite;
 using Recommender.Storage.Backups;
 using Recommender.Storage.Decisions;
 using Recommender.Storage.Engines;
+using SQLitePCL;
 
 namespace Recommender.Storage;
 
@@ -18,6 +20,9 @@ public sealed class SqliteStore : Store
 
     private readonly string connectionString;
 
+    /// <summary>Connections of the engine that are set up; a pooled one keeps its settings.</summary>
+    private readonly ConditionalWeakTable<sqlite3, SqliteStore> prepared = [];
+
     private SqliteStore(string connectionString) => this.connectionString = connectionString;
 
     /// <summary>Opens the store in a folder, making it and its tables where they are missing.</summary>
@@ -25,7 +30,7 @@ public sealed class SqliteStore : Store
     /// <exception cref="StoreUnavailableException">The folder or file cannot be used.</exception>
     public static SqliteStore Open(string folder)
     {
-        var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), ForeignKeys = true, DefaultTimeout = PatienceSeconds }.ToString());
+        var store = new SqliteStore(new SqliteConnectionStringBuilder { DataSource = Path.Combine(folder, FileName), DefaultTimeout = PatienceSeconds }.ToString());
         try
         {
             Directory.CreateDirectory(folder);
@@ -92,14 +97,19 @@ public sealed class SqliteStore : Store
         // The file itself keeps the highest number.
     }
 
-    /// <summary>Flushing, and overwriting what is deleted, are set on each connection, since SQLite keeps them per connection.</summary>
+    /// <summary>Flushing, overwriting what is deleted and keeping to references are set once on each connection of the pool, since SQLite keeps them per connection.</summary>
     protected override DbConnection Open()
     {
         var connection = new SqliteConnection(connectionString);
         try
         {
             connection.Open();
-            connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000}; PRAGMA secure_delete = ON;");
+            if (!prepared.TryGetValue(connection.Handle!, out _))
+            {
+                connection.Execute($"PRAGMA synchronous = FULL; PRAGMA busy_timeout = {PatienceSeconds * 1000}; PRAGMA secure_delete = ON; PRAGMA foreign_keys = ON;");
+                prepared.AddOrUpdate(connection.Handle!, this);
+            }
+
             return connection;
         }
         catch

@@ -15,4 +15,12 @@ internal static class Bodies
         using var answer = await client.PostAsync(new Uri(path, UriKind.Relative), content);
         return (int)answer.StatusCode;
     }
+
+    /// <summary>Saves a profile, the same each time.</summary>
+    public static async Task<int> Save(this HttpClient client)
+    {
+        using var content = Json("""{"name":"Ilka Varro","athlete":{"eventGroup":"jumps"}}""");
+        using var answer = await client.PutAsync(new Uri("/v1/athletes/TF-90", UriKind.Relative), content);
+        return (int)answer.StatusCode;
+    }
 }

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using DbUp;
 using Recommender.Storage.Decisions;
 using static Recommender.Storage.Tests.Decisions.RecordBuilder;
@@ -85,18 +86,35 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
-    public void Every_connection_flushes_each_commit_and_writes_ahead()
+    public void Every_connection_flushes_each_commit_writes_ahead_overwrites_what_is_deleted_and_keeps_to_references()
     {
         using var store = SqliteStore.Open(folder.Path);
         for (var i = 0; i < 3; i++)
         {
-            using var connection = store.Connect();
+            // The second is new, the others come from the pool; after that all are new again.
+            using var pooled = store.Connect();
+            using var made = store.Connect();
+            foreach (var connection in new[] { pooled, made })
+            {
+                // 2 is FULL. Source: sqlite.org/pragma.html#pragma_synchronous
+                Assert.Equal(2L, Setting(connection, "synchronous"));
+                Assert.Equal("wal", Setting(connection, "journal_mode"));
+                Assert.Equal(1L, Setting(connection, "secure_delete"));
+                Assert.Equal(1L, Setting(connection, "foreign_keys"));
+                Assert.Equal(5000L, Setting(connection, "busy_timeout"));
+            }
+
+            if (i == 1)
+            {
+                store.CloseIdle();
+            }
+        }
+
+        static object? Setting(DbConnection connection, string name)
+        {
             using var command = connection.CreateCommand();
-            // 2 is FULL. Source: sqlite.org/pragma.html#pragma_synchronous
-            command.CommandText = "PRAGMA synchronous";
-            Assert.Equal(2L, command.ExecuteScalar());
-            command.CommandText = "PRAGMA journal_mode";
-            Assert.Equal("wal", command.ExecuteScalar());
+            command.CommandText = $"PRAGMA {name}";
+            return command.ExecuteScalar();
         }
     }
 

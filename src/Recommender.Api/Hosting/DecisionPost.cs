@@ -30,7 +30,11 @@ internal static class DecisionPost
             return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
-        var outcome = await answers.One(request, context.Caller().Organisation, posted.Claim);
+        var keeping = answers.Keep(await answers.Make(request, context.Caller().Organisation), posted.Claim);
+
+        // What is left is waiting for a commit, and the more wait together, the more share it: the place is for others to compute on.
+        context.Features.Get<IWorkGate>()?.Leave();
+        var outcome = await keeping;
         return outcome.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, outcome.Faults)
             : outcome.KeyTaken ? await posted.Taken(log, clock)
             : new JsonBytes(outcome.Sent!);

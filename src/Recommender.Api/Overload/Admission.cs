@@ -131,6 +131,9 @@ public sealed class Admission : IAsyncDisposable
             return false;
         }
 
-        public void Dispose() => lease?.Dispose();
+        // The lease is kept so that who has left is not asked to wait again; a second giving back does nothing.
+        public void Leave() => lease?.Dispose();
+
+        public void Dispose() => Leave();
     }
 }

@@ -25,12 +25,12 @@ public sealed record WorkLimits(
     /// <exception cref="InvalidSettingException">One cannot be used.</exception>
     public static WorkLimits Of(IConfiguration configuration, int cores)
     {
-        // A single question computes for some hundred microseconds and then waits for a commit that it shares; four a core keep the cores and the disk busy.
-        // Three times as many may wait: a program with some dozen connections is served, and nobody waits longer than four answers take. Long work gets half of the cores, and never the last.
-        var single = Read("Single", 4 * cores, 1);
+        // A single question holds its place while it computes, not while it waits for a commit that it shares; two a core keep the cores busy beside reads of the store.
+        // Seven times as many may wait: a program with some dozen connections is served, and nobody waits longer than eight answers take. Long work gets half of the cores, and never the last.
+        var single = Read("Single", 2 * cores, 1);
         var several = Read("Several", Math.Max(1, cores / 2), 1);
         return new WorkLimits(
-            single, Read("SingleWaiting", 3 * single, 0), several, Read("SeveralWaiting", 16 * several, 0), Read("Walks", 1, 1), Read("WalksWaiting", 4, 0),
+            single, Read("SingleWaiting", 7 * single, 0), several, Read("SeveralWaiting", 16 * several, 0), Read("Walks", 1, 1), Read("WalksWaiting", 4, 0),
             ReadSeconds("DrainSeconds", 5), ReadSeconds("StopSeconds", 30), ReadSeconds("UnreadySeconds", 15));
 
         int Read(string name, int usual, int least) => configuration[$"Work:{name}"] is not { } text ? usual

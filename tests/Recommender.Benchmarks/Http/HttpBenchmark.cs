@@ -7,7 +7,7 @@ internal static class HttpBenchmark
 {
     public const string Path = "/v1/recommendations";
     private const int Rounds = 5;
-    private static readonly TimeSpan WarmUp = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan WarmUp = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan Measured = TimeSpan.FromSeconds(4);
 
     public static async Task Run()

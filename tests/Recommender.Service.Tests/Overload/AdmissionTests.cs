@@ -6,7 +6,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Recommender.Service.Tests.Overload;
 
-/// <summary>What happens when more is asked than there are places. Places are held by real requests whose commit waits, since somebody else holds the store's lock.</summary>
+/// <summary>What happens when more is asked than there are places. Places are held by real requests that wait for the store, since somebody else holds its lock.</summary>
 public sealed class AdmissionTests
 {
     private static readonly (string, string)[] OnePlace = [("Work__Single", "1"), ("Work__SingleWaiting", "0"), ("Work__Several", "1"), ("Work__SeveralWaiting", "0"), ("Work__UnreadySeconds", "0.3")];
@@ -51,6 +51,29 @@ public sealed class AdmissionTests
 
         Assert.Equal(200, (int)single.StatusCode);
         Assert.Equal(200, await batch);
+    }
+
+    [Fact]
+    public async Task Waiting_for_a_commit_holds_no_place()
+    {
+        using var service = await ServiceProcess.Start(("Work__Single", "1"), ("Work__SingleWaiting", "1"));
+        using var client = new HttpClient { BaseAddress = service.Address };
+        Assert.Equal(200, await client.Ask());
+        await using var locked = await Lock(service);
+        var waiting = client.Ask();
+        var answered = new List<int>();
+        for (var i = 0; i < 20; i++)
+        {
+            using var other = await client.GetAsync("/v1/exercises?limit=1");
+            answered.Add((int)other.StatusCode);
+        }
+
+        var waits = !waiting.IsCompleted;
+        await locked.DisposeAsync();
+
+        Assert.Equal(Enumerable.Repeat(200, 20), answered);
+        Assert.True(waits, "the commit was to wait for the lock while others were answered");
+        Assert.Equal(200, await waiting);
     }
 
     [Fact]
@@ -114,12 +137,13 @@ public sealed class AdmissionTests
         Assert.Contains($"{name} is \"{value}\"", ended.Message);
     }
 
-    /// <summary>Takes the one place: a request whose commit waits for a lock.</summary>
+    /// <summary>Takes the one place: a profile that waits for a lock to be saved.</summary>
     private static async Task<(Task<int> Held, IAsyncDisposable Lock)> Hold(ServiceProcess service, HttpClient client)
     {
         Assert.Equal(200, await client.Ask());
+        Assert.Equal(201, await client.Save());
         var locked = await Lock(service);
-        var held = await Holding(() => client.Ask());
+        var held = await Holding(client.Save);
         return (held, locked);
     }
 
