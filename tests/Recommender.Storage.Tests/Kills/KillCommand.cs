@@ -7,14 +7,15 @@ internal static class KillCommand
 {
     private const int FullSize = 200;
 
-    /// <param name="args">How many kills on each store, then a seed; both may be left out.</param>
+    /// <param name="args">How many kills on each store, then a seed, then sqlite or postgres for one of them; all may be left out.</param>
     /// <returns>0 when nothing was lost.</returns>
     public static async Task<int> Run(string[] args)
     {
         var kills = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : FullSize;
         var seed = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1;
         var lost = false;
-        foreach (var (name, place) in new (string, Func<KilledPlace>)[] { ("SQLite", KilledPlace.Sqlite), ("PostgreSQL, every other kill the server too", KilledPlace.Postgres) })
+        (string Id, string Name, Func<KilledPlace> Place)[] all = [("sqlite", "SQLite", KilledPlace.Sqlite), ("postgres", "PostgreSQL, every other kill the server too", KilledPlace.Postgres)];
+        foreach (var (_, name, place) in all.Where(a => args.Length < 3 || a.Id == args[2]))
         {
             using var killed = place();
             var report = await new KillRun(killed, seed).Run(kills, round => Console.Write(round % 20 == 0 ? $" {round}" : ""));
@@ -29,7 +30,7 @@ internal static class KillCommand
 
     public static int Usage()
     {
-        Console.Error.WriteLine("Give kills [HOW MANY] [SEED].");
+        Console.Error.WriteLine("Give kills [HOW MANY] [SEED] [sqlite|postgres].");
         return 2;
     }
 }
