@@ -23,10 +23,13 @@ public sealed class KnowledgeAtStart
     public Edition Edition { get; }
 
     /// <summary>Reads the data folder.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="before">Remembers what was checked before; null checks always.</param>
     /// <exception cref="InvalidKnowledgeException">It cannot be used; carries every fault found.</exception>
-    public static KnowledgeAtStart Read(string folder)
+    /// <exception cref="Storage.Decisions.StoreUnavailableException">What was checked before cannot be read.</exception>
+    public static KnowledgeAtStart Read(string folder, CheckedKnowledge? before = null)
     {
-        var (edition, catalogue, rules) = KnowledgeReader.ReadWithText(folder);
+        var (edition, catalogue, rules) = KnowledgeReader.ReadWithText(folder, before);
         return new KnowledgeAtStart(folder, edition, catalogue, rules);
     }
 

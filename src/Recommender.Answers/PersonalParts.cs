@@ -12,6 +12,9 @@ internal static class PersonalParts
     private const string Clearances = "/athlete/clearances/{0}/by";
     private const string Limitations = "/athlete/limitations/{0}";
 
+    /// <summary>What stands for a limitation while its text is kept apart, and for good once that is erased: that there is one still stops an answer.</summary>
+    private const string KeptApart = "kept apart";
+
     /// <summary>The personal part, or null when there is none.</summary>
     public static PersonalPart? Of(RecommendationRequest request)
     {
@@ -44,7 +47,7 @@ internal static class PersonalParts
                 Ref = null,
                 Restrictions = athlete.Restrictions is { } restrictions ? [.. restrictions.Select(r => r with { By = null })] : null,
                 Clearances = athlete.Clearances is { } clearances ? [.. clearances.Select(c => c with { By = null })] : null,
-                Limitations = athlete.Limitations is { } limitations ? [.. limitations.Select(_ => "")] : null,
+                Limitations = athlete.Limitations is { } limitations ? [.. limitations.Select(_ => KeptApart)] : null,
             }
             : null,
         Complaints = request.Complaints is { } complaints ? [.. complaints.Select(c => c with { Note = null })] : null,

@@ -59,7 +59,9 @@ try
     builder.Services.AddPages();
 
     var app = builder.Build();
-    await StartUp.Prepare(app.Services);
+
+    // While the knowledge is read the calls are mapped: both are mostly compiling, and there is more than one core.
+    var preparing = Task.Run(() => StartUp.Prepare(app.Services));
     app.UseForwarding(access);
     app.UseSecurityHeaders();
     app.UseProblems();
@@ -87,6 +89,7 @@ try
     app.MapAthletes();
     app.MapKeys();
     app.MapPages();
+    await preparing;
     await app.RunAsync();
     return 0;
 }

@@ -3,6 +3,7 @@ using System.Text.Json;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Decisions;
 using Recommender.Domain.Requests;
+using Recommender.Testing;
 using static Recommender.Answers.Tests.Desk;
 
 namespace Recommender.Answers.Tests;
@@ -104,7 +105,8 @@ public sealed class PersonalPartTests : DeskTests
         Assert.All(request.Complaints!, c => Assert.Null(c.Note));
         Assert.All(request.Athlete.Restrictions!, r => Assert.Null(r.By));
         Assert.Equal(3, request.Athlete.Restrictions![0].MaxTissueLoad);
-        Assert.Equal("", Assert.Single(request.Athlete.Limitations!));
+        Assert.Equal("kept apart", Assert.Single(request.Athlete.Limitations!));
+        Assert.Empty(RequestChecks.Of(request, TestEdition.Current.Catalogue, TestEdition.Knowledge));
         Assert.Equal(new RecordHash(stored.Record).At(stored.Sequence, stored.PreviousHash.Span), stored.Hash.ToArray());
     }
 

@@ -26,6 +26,12 @@ public static class RequestReader
             fault = Describe(e, utf8.IsEmpty);
             return null;
         }
+        catch (ArgumentException)
+        {
+            // Inside what is read as it stands, such as the exercises of a draft, the reader tells a second property of a name by this alone.
+            fault = new Fault("", "duplicate-property", "a property stands twice in one object; give it once.");
+            return null;
+        }
     }
 
     /// <summary>Reads a body that has no such properties; one that stands there is told like any other unknown one.</summary>

@@ -4,6 +4,7 @@ using Recommender.Answers.Learned;
 using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
 using Recommender.Storage.Outcomes;
 using Recommender.Storage.Preferences;
 using Recommender.Storage.Versioning;
@@ -18,7 +19,8 @@ public static class Services
     {
         services.AddSingleton(settings);
         services.AddSingleton(TimeProvider.System);
-        services.AddSingleton(_ => KnowledgeAtStart.Read(settings.DataFolder));
+        services.AddSingleton<CheckedKnowledge>();
+        services.AddSingleton(s => KnowledgeAtStart.Read(settings.DataFolder, s.GetRequiredService<CheckedKnowledge>()));
         services.AddSingleton<EditionInForce>();
         services.AddSingleton<VersionStore>();
         services.AddHostedService<PublicationWatch>();

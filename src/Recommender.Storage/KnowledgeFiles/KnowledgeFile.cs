@@ -41,10 +41,10 @@ internal sealed class KnowledgeFile
     /// <summary>Reads a file; null when it cannot be used, with its faults added.</summary>
     /// <param name="source">Where files are read from.</param>
     /// <param name="path">Path there.</param>
-    /// <param name="schemas">Schemas by name.</param>
-    /// <param name="schema">Name of the file's schema.</param>
+    /// <param name="kind">Name of the file's schema.</param>
+    /// <param name="schema">The schema; null where the same bytes were held against it before.</param>
     /// <param name="faults">Takes what is wrong.</param>
-    public static KnowledgeFile? Read(IKnowledgeSource source, string path, Dictionary<string, JsonSchema> schemas, string schema, List<KnowledgeFault> faults)
+    public static KnowledgeFile? Read(IKnowledgeSource source, string path, string kind, JsonSchema? schema, List<KnowledgeFault> faults)
     {
         JsonDocument document;
         try
@@ -68,10 +68,14 @@ internal sealed class KnowledgeFile
             var body = document.RootElement.ValueKind == JsonValueKind.Object ? JsonObject.Create(document.RootElement.Clone()) : null;
             if (body is not null && !source.NamesSchemas)
             {
-                body["$schema"] = string.Concat(Enumerable.Repeat("../", path.Count(c => c == '/'))) + $"schemas/{schema}.schema.json";
+                body["$schema"] = string.Concat(Enumerable.Repeat("../", path.Count(c => c == '/'))) + $"schemas/{kind}.schema.json";
             }
 
-            Validate(body is null || source.NamesSchemas ? document.RootElement : JsonSerializer.SerializeToElement(body), path, schemas[schema], faults);
+            if (schema is not null)
+            {
+                Validate(body is null || source.NamesSchemas ? document.RootElement : JsonSerializer.SerializeToElement(body), path, schema, faults);
+            }
+
             if (faults.Count > before || body is null)
             {
                 return null;

@@ -30,13 +30,19 @@ public sealed class KnowledgeReader
     private readonly BuildOptions build = new() { SchemaRegistry = new SchemaRegistry() };
 
     private readonly bool modelling;
+
+    /// <summary>Whether files are in canonical form, and were checked before.</summary>
     private readonly bool trusted;
+
+    /// <summary>Whether files are held against schemas and each other.</summary>
+    private readonly bool checking;
     private KnowledgeText? catalogueText;
     private KnowledgeText? rulesText;
 
-    private KnowledgeReader(IKnowledgeSource source, IKnowledgeSource schemaSource, bool modelling, bool trusted = false)
+    private KnowledgeReader(IKnowledgeSource source, IKnowledgeSource schemaSource, bool modelling, bool trusted = false, bool checking = true)
     {
         this.trusted = trusted;
+        this.checking = checking && !trusted;
         this.source = source;
         this.schemaSource = schemaSource;
         this.modelling = modelling;
@@ -49,11 +55,22 @@ public sealed class KnowledgeReader
 
     /// <summary>Reads an edition and the text of its files, under which its versions are kept.</summary>
     /// <param name="folder">The data folder.</param>
+    /// <param name="before">Remembers what was checked before, so that a start does not check the same files again; null checks always.</param>
     /// <exception cref="InvalidKnowledgeException">Something is missing or wrong; carries every fault found.</exception>
-    public static (Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules) ReadWithText(string folder)
+    /// <exception cref="Decisions.StoreUnavailableException">What was checked before cannot be read.</exception>
+    public static (Edition Edition, KnowledgeText Catalogue, KnowledgeText Rules) ReadWithText(string folder, CheckedKnowledge? before = null)
     {
-        var reader = new KnowledgeReader(new KnowledgeFolder(folder), new KnowledgeFolder(folder), modelling: true);
-        return (reader.Read(), reader.catalogueText!, reader.rulesText!);
+        var source = new KnowledgeFolder(folder);
+        var mark = before is null ? null : CheckedKnowledge.MarkOf(folder);
+        var known = mark is not null && before!.Holds(mark);
+        var reader = new KnowledgeReader(source, source, modelling: true, checking: !known);
+        var edition = reader.Read();
+        if (mark is not null && !known)
+        {
+            before!.Remember(mark);
+        }
+
+        return (edition, reader.catalogueText!, reader.rulesText!);
     }
 
     /// <summary>Reads an edition as it was stored, checked like any other.</summary>
@@ -113,7 +130,7 @@ public sealed class KnowledgeReader
 
         (catalogueText, rulesText) = (TextOf(catalogueFiles), TextOf(ruleFiles));
         var sourceIds = sources.Select(s => s.Id).ToHashSet(StringComparer.Ordinal);
-        if (!trusted)
+        if (checking)
         {
             faults.AddRange(CatalogueChecks.Of(exercises, vocabulary!, sourceIds));
             faults.AddRange(TissueLoadModelChecks.Of(models, exercises, vocabulary!, sourceIds));
@@ -127,7 +144,7 @@ public sealed class KnowledgeReader
 
         var knowledge = new KnowledgeBase(sources, [.. groups.Select(g => g!)], needs!, pain!, peaking!, week!, competence!, scoring!, dose!, defaults!, tests!,
             provocation!, programmes!, returning!, substitution!, ledger!, session!, audit!, questions!, planning, outcomes);
-        if (!trusted)
+        if (checking)
         {
             faults.AddRange(KnowledgeChecks.Of(knowledge, [.. exercises.Select(e => e.Exercise)], vocabulary!,
                 EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]));
@@ -145,7 +162,7 @@ public sealed class KnowledgeReader
 
     private void ReadSchemas()
     {
-        if (trusted)
+        if (!checking)
         {
             return;
         }
@@ -167,7 +184,7 @@ public sealed class KnowledgeReader
     }
 
     private KnowledgeFile? Open(string path, string schema, List<KnowledgeFault> found) =>
-        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schemas, schema, found);
+        trusted ? KnowledgeFile.Trusted(path, source.Read(path)) : KnowledgeFile.Read(source, path, schema, checking ? schemas[schema] : null, found);
 
     private T? One<T>(string path, string schema, List<KnowledgeFile> kept) where T : class
     {

@@ -136,6 +136,16 @@ public sealed class RequestReaderTests
     public void A_property_that_stands_twice_is_told_by_pointer_and_name(string body, string pointer, string name) =>
         Assert.StartsWith($"\"{name}\" stands twice", Refuses(body, pointer, "duplicate-property").Message, StringComparison.Ordinal);
 
+    [Theory]
+    [InlineData("{\"upsert\":[{\"id\":\"a\",\"id\":\"b\"}]}")]
+    [InlineData("{\"upsert\":[{\"x\":{\"y\":[{\"z\":1,\"z\":2}]}}]}")]
+    public void So_is_one_inside_what_is_read_as_it_stands(string body)
+    {
+        Assert.Null(RequestReader.Read<CatalogueDraft>(Encoding.UTF8.GetBytes(body), out var fault));
+
+        Assert.Equal("duplicate-property", fault!.Code);
+    }
+
     [Fact]
     public void Pointers_of_a_batch_run_through_the_list()
     {

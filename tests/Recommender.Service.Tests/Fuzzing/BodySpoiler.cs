@@ -16,9 +16,10 @@ public static class BodySpoiler
     {
         var raw = new List<(string Placeholder, string Text)>();
         var mustRefuse = false;
-        for (var i = 1 + random.Next(3); i > 0; i--)
+        for (var i = 1 + random.Next(3); i > 0 && !mustRefuse; i--)
         {
-            mustRefuse |= SpoilOnce(random, body, raw);
+            // What comes after could mend what must be refused, such as take away the first of two properties of one name.
+            mustRefuse = SpoilOnce(random, body, raw);
         }
 
         var text = body.ToJsonString();

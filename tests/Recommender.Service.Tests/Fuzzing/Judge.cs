@@ -13,6 +13,9 @@ namespace Recommender.Service.Tests.Fuzzing;
 /// <param name="document">The document.</param>
 public sealed partial class Judge(ApiDocument document)
 {
+    /// <summary>Media type of a body of one JSON value a line.</summary>
+    public const string Lines = "application/x-ndjson";
+
     /// <summary>What is wrong; null when nothing is.</summary>
     public string? Fault(FuzzCase asked, HttpResponseMessage answer, byte[] body)
     {
@@ -71,7 +74,7 @@ public sealed partial class Judge(ApiDocument document)
             : media switch
             {
                 "text/csv" => Table(body),
-                "application/x-ndjson" => Encoding.UTF8.GetString(body).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => Json(schema, Encoding.UTF8.GetBytes(line))).FirstOrDefault(f => f is not null),
+                Lines => Encoding.UTF8.GetString(body).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => Json(schema, Encoding.UTF8.GetBytes(line))).FirstOrDefault(f => f is not null),
                 _ => Json(schema, body),
             };
     }
