@@ -100,6 +100,24 @@ public sealed class OutcomeTests : DeskTests
         Assert.Null((await new ChainVerifier(Desk.Store, new Packings(Desk.Store)).Verify(Club)).FirstBroken);
     }
 
+    /// <summary>Common practice, no source: after a worse knee the hold that did it is lightened, and the rest of the leg goes on.</summary>
+    [Fact]
+    public async Task What_was_said_to_hurt_is_what_is_held_and_lighter_work_for_it_stays()
+    {
+        var sore = Jumper with { Complaints = [new Complaint { Region = "patellar-tendon", Side = "left", Pain = 3 }], Count = 30 };
+        var before = await Ask(sore);
+        var (hold, next) = (before.Picks.First(p => p.Exercise.Id == "spanish-squat-hold"), before.EligibleCount);
+        var reported = (await Desk.Reports.Take(Club, before.DecisionId, new OutcomeReport { Exercise = hold.Exercise.Id, Verdict = "used", PainDuring = 6 })).Kept!;
+
+        var after = await Ask(sore);
+
+        Assert.EndsWith("of the load of spanish-squat-hold on patellar-tendon.", reported.Caution, StringComparison.Ordinal);
+        Assert.Equal(["patellar-tendon"], after.Limits.Select(l => l.Region).Distinct());
+        Assert.DoesNotContain(after.Picks, p => p.Exercise.Id == hold.Exercise.Id);
+        Assert.Contains(after.Picks.Take(6), p => p.TissueLoad.TryGetValue("patellar-tendon", out var load) && load.High >= 2 && load.High < hold.TissueLoad["patellar-tendon"].High * 0.8m);
+        Assert.InRange(after.EligibleCount, 1, next - 1);
+    }
+
     [Fact]
     public async Task A_correction_takes_a_caution_back()
     {

@@ -107,9 +107,17 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
             because is null && counts, because, counts && kept.AthleteRef is not null ? Caution(report, facts?.Work, rules?.Caution) : null, kept.Erased);
     }
 
-    private static string? Caution(OutcomeReport report, WorkFacts? work, CautionRule? rule) =>
-        work is null || rule is null || !LearnedCaution.Rose(work.PainBefore, report.PainDuring, report.PainNextMorning, rule) ? null
-        : $"Pain rose: for {rule.Days} days work of this athlete at this speed or faster is held to {rule.Share * 100:0.#} % of the load of {work.Exercise} on the regions that it loads from {rule.LoadedFrom:0.#} on.";
+    private static string? Caution(OutcomeReport report, WorkFacts? work, CautionRule? rule)
+    {
+        if (work is null || rule is null || !LearnedCaution.Rose(work.PainBefore, report.PainDuring, report.PainNextMorning, rule))
+        {
+            return null;
+        }
+
+        string[] held = [.. work.Loads.Where(l => l.Value >= rule.LoadedFrom).Select(l => l.Key)];
+        return held.Length == 0 ? $"Pain rose, and {work.Exercise} loads nothing notably that could be held; watch it."
+            : $"Pain rose: for {rule.Days} days work of this athlete at this speed or faster is held to {rule.Share * 100:0.#} % of the load of {work.Exercise} on {string.Join(", ", held)}.";
+    }
 
     private async Task<OutcomeFacts?> Facts(string organisation, Domain.Decisions.DecisionRecord record, OutcomeReport report)
     {

@@ -41,12 +41,23 @@ public static class Choices
     {
         var loads = new SortedDictionary<string, decimal>(exercise.TissueLoad.ToDictionary(l => l.Key, l => l.Value.High, StringComparer.Ordinal), StringComparer.Ordinal);
         var pain = 0;
+        var sore = new HashSet<string>(StringComparer.Ordinal);
         foreach (var complaint in situation.Complaints)
         {
-            IEnumerable<string> regions = complaint.Region.Covers.Count == 0 ? [complaint.Region.Id] : complaint.Region.Covers;
-            if (regions.Any(loads.ContainsKey))
+            string[] loaded = [.. (complaint.Region.Covers.Count == 0 ? [complaint.Region.Id] : complaint.Region.Covers).Where(loads.ContainsKey)];
+            if (loaded.Length > 0)
             {
                 pain = Math.Max(pain, complaint.Pain);
+                sore.UnionWith(loaded);
+            }
+        }
+
+        // A report does not say where it hurt. What hurt before is meant where the work loads it notably; else it may be anything that it loads.
+        if (situation.Knowledge.Outcomes?.Caution is { } rule && sore.Any(region => loads[region] >= rule.LoadedFrom))
+        {
+            foreach (var other in loads.Keys.Except(sore).ToList())
+            {
+                loads.Remove(other);
             }
         }
 

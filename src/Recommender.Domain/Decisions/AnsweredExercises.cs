@@ -39,7 +39,8 @@ public static class AnsweredExercises
             return [.. answers.EnumerateArray().Where(a => a.TryGetProperty("answer", out _)).Select(a => a.GetProperty("answer")).Select(a => (Id(a), Encoding.UTF8.GetBytes(a.GetRawText())))];
         }
 
-        return root.TryGetProperty("decisionId", out _) ? [(Id(root), Encoding.UTF8.GetBytes(root.GetRawText()))] : [];
+        // What tells of a decision without being its answer, such as a report of what was done with it, names the decision too, but no versions.
+        return root.TryGetProperty("decisionId", out _) && root.TryGetProperty("versions", out _) ? [(Id(root), Encoding.UTF8.GetBytes(root.GetRawText()))] : [];
 
         static string Id(JsonElement answer) => answer.GetProperty("decisionId").GetString()!;
     }

@@ -22,5 +22,5 @@ public sealed record ChoiceFacts(string Exercise, string Family, int Place, bool
 /// <param name="Exercise">Exercise that was done.</param>
 /// <param name="PainBefore">Worst pain that the request told of a region it loads, 0 to 10; 0 where none.</param>
 /// <param name="LoadingRate">How quickly it loads.</param>
-/// <param name="Loads">Region id to the upper end of the load on it.</param>
+/// <param name="Loads">Region id to the upper end of the load on it: of regions that were said to hurt where the work loads one of them notably, else of all that it loads.</param>
 public sealed record WorkFacts(string Exercise, int PainBefore, LoadingRate LoadingRate, IReadOnlyDictionary<string, decimal> Loads);

@@ -19,7 +19,7 @@ public sealed record FactsRead(Preference? Preference, IReadOnlyList<LearnedCaut
 /// <param name="PainDuring">Worst pain during the work, or null.</param>
 /// <param name="PainNextMorning">Pain next morning, or null.</param>
 /// <param name="LoadingRate">How quickly it loads.</param>
-/// <param name="Loads">Region id to the upper end of the load on it, 0 to 10, as the catalogue had it then.</param>
+/// <param name="Loads">Region id to the upper end of the load on it, 0 to 10, as the catalogue had it then: of regions that were said to hurt where the work loads one of them notably, else of all that it loads.</param>
 public sealed record LearnedCaution(string Exercise, int DaysAgo, int PainBefore, int? PainDuring, int? PainNextMorning, LoadingRate LoadingRate, IReadOnlyDictionary<string, decimal> Loads)
 {
     /// <summary>Whether the rules still hold anything because of it.</summary>

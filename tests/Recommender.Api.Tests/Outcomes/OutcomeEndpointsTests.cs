@@ -24,6 +24,9 @@ public sealed class OutcomeEndpointsTests : IAsyncDisposable
         Assert.Equal(await first.Content.ReadAsStringAsync(), await again.Content.ReadAsStringAsync());
         var items = (await api.Get(path))["items"]!.AsArray();
         Assert.Equal("<img src=x>", (string?)items.Single()!["note"]);
+
+        // What is kept under the key names the decision, and is not its answer.
+        Assert.True((bool)(await api.Answer("/v1/decisions/verify", "{}"))["intact"]!);
     }
 
     [Fact]
