@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Recommender.Answers;
+using Recommender.Answers.Access;
 using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Learning.Preferences;
@@ -14,16 +15,17 @@ namespace Recommender.Learning.Invented;
 /// <summary>A season of three invented coaches with the demo squad, on a store of its own: asked, answered, recorded, reported, learned, and asked again.</summary>
 public static class SeasonCommand
 {
-    private const string Club = "invented-club";
+    private const string Club = Caller.LocalOrganisation;
     private const int Decisions = 2000;
     private const int Together = 50;
 
     /// <summary>Plays it and prints what was learned, what it costs, and three explanations.</summary>
     /// <param name="dataFolder">The data folder.</param>
     /// <param name="output">Takes the words.</param>
-    public static async Task Run(string dataFolder, TextWriter output)
+    /// <param name="kept">Folder in which the store is made and stays; null for one that goes afterwards.</param>
+    public static async Task Run(string dataFolder, TextWriter output, string? kept = null)
     {
-        var folder = Directory.CreateTempSubdirectory("recommender-season-");
+        var folder = kept is null ? Directory.CreateTempSubdirectory("recommender-season-") : Directory.CreateDirectory(kept);
         try
         {
             using var store = SqliteStore.Open(folder.FullName);
@@ -33,8 +35,8 @@ public static class SeasonCommand
             var packings = new Packings(store);
             await packings.Use(RepeatedText.Of(edition)).ConfigureAwait(false);
             await using var log = new DecisionLog(store, packings);
-            var (outcomes, kept) = (new OutcomeStore(store), new PreferenceStore(store));
-            var inForce = new PreferencesInForce(kept, TimeProvider.System);
+            var (outcomes, preferences) = (new OutcomeStore(store), new PreferenceStore(store));
+            var inForce = new PreferencesInForce(preferences, TimeProvider.System);
             var answers = new AnswerRecommendation(EditionInForce.Always(edition), log, new ReadFacts(outcomes, inForce), TimeProvider.System);
             var reports = 0;
             var requests = InventedSeason.Coaches.Select((c, i) => InventedSeason.Requests(dataFolder, c.Id, Decisions, 100 + i).ToArray()).ToArray();
@@ -59,7 +61,7 @@ public static class SeasonCommand
             }
 
             await output.WriteLineAsync($"{requests.Length} coaches, {requests.Length * Decisions} decisions, {reports} reports.").ConfigureAwait(false);
-            var learn = new LearnPreferences(new LearnableOutcomes(outcomes), new LearnedPreferences(kept, inForce, TimeProvider.System), new CostOfPreference(log, editions));
+            var learn = new LearnPreferences(new LearnableOutcomes(outcomes), new LearnedPreferences(preferences, inForce, TimeProvider.System), new CostOfPreference(log, editions));
             var (learned, note) = await learn.Run(Club, edition.Knowledge.Outcomes!).ConfigureAwait(false);
             await output.WriteLineAsync(note).ConfigureAwait(false);
             foreach (var version in learned)
@@ -99,7 +101,10 @@ public static class SeasonCommand
         }
         finally
         {
-            folder.Delete(recursive: true);
+            if (kept is null)
+            {
+                folder.Delete(recursive: true);
+            }
         }
     }
 }
