@@ -45,7 +45,8 @@ public sealed class CounterfactualTests(ITestOutputHelper output)
             var first = place == 1 ? null : NaiveChanges.Cheapest(request, changes, r => Place(r) == 1);
             var within = place > 0 ? null : NaiveChanges.Cheapest(request, changes, r => Place(r) > 0);
             Assert.Equal(first, Min(answer.Counterfactuals.Where(c => c.ResultingRank == 1)));
-            Assert.Equal(within, place > 0 ? null : Min(answer.Counterfactuals));
+            // Two changes that bring it to the first place may cost less than the one that only brings it among the picks; what is answered holds both.
+            Assert.Equal(first < within ? first : within, place > 0 ? null : Min(answer.Counterfactuals));
             Assert.Equal(first is null, answer.None is not null);
             asked++;
             singles += answer.Counterfactuals.Any(c => c.Changes.Count == 1) ? 1 : 0;
