@@ -28,7 +28,7 @@ public sealed class OutcomeTests : DeskTests
         var again = await Desk.Reports.Take(Club, answer.DecisionId, new OutcomeReport { Exercise = pick, Verdict = "used", PainDuring = 1, Note = "<script>" });
         var corrected = await Desk.Reports.Take(Club, answer.DecisionId, new OutcomeReport { Exercise = pick, Verdict = "declined" });
 
-        Assert.Equal((true, false, true), (first.New, again.New, corrected.New));
+        Assert.Equal((ReportState.Appended, ReportState.SaidAlready, ReportState.Appended), (first.State, again.State, corrected.State));
         Assert.Equal((1, 1, 2), (first.Kept!.Entry, again.Kept!.Entry, corrected.Kept!.Entry));
         var kept = (await Desk.Reports.OfDecision(Club, answer.DecisionId))!.Items;
         Assert.Equal([("used", false, false), ("declined", true, true)], kept.Select(o => (o.Verdict, o.Counts, o.Learned)));
@@ -56,7 +56,7 @@ public sealed class OutcomeTests : DeskTests
     {
         var answer = await Ask(Jumper);
 
-        Assert.Same(Reported.NoDecision, await Desk.Reports.Take("other", answer.DecisionId, new OutcomeReport { Exercise = answer.Picks[0].Exercise.Id, Verdict = "used" }));
+        Assert.Equal(ReportState.NoDecision, (await Desk.Reports.Take("other", answer.DecisionId, new OutcomeReport { Exercise = answer.Picks[0].Exercise.Id, Verdict = "used" })).State);
         Assert.Null(await Desk.Reports.OfDecision("other", answer.DecisionId));
     }
 
@@ -161,7 +161,7 @@ public sealed class OutcomeTests : DeskTests
         var row = (await Desk.Outcomes.All(Club)).Single();
         Assert.Equal((null, null), (row.AthleteRef, row.Coach));
         Assert.Empty((await Ask(Jumper)).Limits);
-        Assert.Same(Reported.AthleteErased, await Desk.Reports.Take(Club, answer.DecisionId, new OutcomeReport { Exercise = pick, Verdict = "declined" }));
+        Assert.Equal(ReportState.AthleteErased, (await Desk.Reports.Take(Club, answer.DecisionId, new OutcomeReport { Exercise = pick, Verdict = "declined" })).State);
     }
 
     [Fact]

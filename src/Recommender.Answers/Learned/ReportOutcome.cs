@@ -33,26 +33,26 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
     {
         if (await log.Read(organisation, decisionId).ConfigureAwait(false) is not { } stored)
         {
-            return Reported.NoDecision;
+            return new Reported(ReportState.NoDecision);
         }
 
         if (stored.PersonalDataErased)
         {
-            return Reported.AthleteErased;
+            return new Reported(ReportState.AthleteErased);
         }
 
         var record = stored.Record;
         var now = await inForce.Of(organisation).ConfigureAwait(false);
         if (OutcomeChecks.Of(report, PicksOf(record.Answer), now.Catalogue) is { Count: > 0 } faults)
         {
-            return new Reported(faults, null, false, record.AthleteRef);
+            return new Reported(ReportState.Faulty) { Faults = faults };
         }
 
         var facts = await Facts(organisation, record, report).ConfigureAwait(false);
         var (kept, isNew) = await outcomes.Append(organisation, new StoredOutcome(decisionId, report.Exercise!, 0, DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds()), report.Verdict!,
             record.AthleteRef, record.Coach, JsonSerializer.Serialize(report, WireJson.Compact.OutcomeReport), facts is null ? null : JsonSerializer.Serialize(facts, WireJson.Compact.OutcomeFacts),
             report.PainDuring is not null || report.PainNextMorning is not null, Erased: false)).ConfigureAwait(false);
-        return new Reported([], Body(kept, counts: true, now.Knowledge.Outcomes), isNew, record.AthleteRef);
+        return new Reported(isNew ? ReportState.Appended : ReportState.SaidAlready) { Kept = Body(kept, counts: true, now.Knowledge.Outcomes), AthleteRef = record.AthleteRef };
     }
 
     /// <summary>All reports about a decision, oldest first; null when the organisation has no such decision.</summary>
@@ -135,15 +135,34 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
 }
 
 /// <summary>What became of a report.</summary>
-/// <param name="Faults">What was wrong with it; empty when it was taken.</param>
-/// <param name="Kept">The report as it is kept; null with faults, without such a decision, or when its athlete was erased.</param>
-/// <param name="New">Whether it was appended now; false where it says the same as the last.</param>
-/// <param name="AthleteRef">The athlete of the decision, or null.</param>
-public sealed record Reported(IReadOnlyList<Fault> Faults, OutcomeBody? Kept, bool New, string? AthleteRef)
+public enum ReportState
 {
+    /// <summary>It was appended.</summary>
+    Appended,
+
+    /// <summary>It says the same as the last one about this pick, which stands.</summary>
+    SaidAlready,
+
+    /// <summary>Something is wrong with it; nothing was kept.</summary>
+    Faulty,
+
     /// <summary>The organisation has no such decision.</summary>
-    public static Reported NoDecision { get; } = new([], null, false, null);
+    NoDecision,
 
     /// <summary>The athlete of the decision was erased; nothing more is kept about them.</summary>
-    public static Reported AthleteErased { get; } = new([], null, false, null);
+    AthleteErased,
+}
+
+/// <summary>A report after it was taken or not.</summary>
+/// <param name="State">What became of it.</param>
+public sealed record Reported(ReportState State)
+{
+    /// <summary>What was wrong with it; empty when it was taken.</summary>
+    public IReadOnlyList<Fault> Faults { get; init; } = [];
+
+    /// <summary>The report as it is kept; null when it was not taken.</summary>
+    public OutcomeBody? Kept { get; init; }
+
+    /// <summary>The athlete of the decision where the report was taken and one is named; else null.</summary>
+    public string? AthleteRef { get; init; }
 }

@@ -53,19 +53,14 @@ public static class OutcomeEndpoints
         }
 
         var reported = await outcomes.Take(context.Caller().Organisation, id, report);
-        if (ReferenceEquals(reported, Reported.NoDecision))
+        return reported.State switch
         {
-            return Problem.Of(ProblemTypes.NotFound, NoDecision);
-        }
-
-        if (ReferenceEquals(reported, Reported.AthleteErased))
-        {
-            return Problem.Of(ProblemTypes.StateForbids, "The athlete of this decision was erased, so nothing more is kept about them; report on a decision of another.");
-        }
-
-        return reported.Faults.Count > 0 ? Problem.Of(ProblemTypes.Invalid, reported.Faults)
-            : await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(reported.Kept!, WireJson.Default.OutcomeBody), log, clock,
-                reported.New ? StatusCodes.Status201Created : StatusCodes.Status200OK, reported.AthleteRef);
+            ReportState.NoDecision => Problem.Of(ProblemTypes.NotFound, NoDecision),
+            ReportState.AthleteErased => Problem.Of(ProblemTypes.StateForbids, "The athlete of this decision was erased, so nothing more is kept about them; report on a decision of another."),
+            ReportState.Faulty => Problem.Of(ProblemTypes.Invalid, reported.Faults),
+            _ => await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(reported.Kept!, WireJson.Default.OutcomeBody), log, clock,
+                reported.State == ReportState.Appended ? StatusCodes.Status201Created : StatusCodes.Status200OK, reported.AthleteRef),
+        };
     }
 
     /// <summary>Reports about the picks of a decision.</summary>

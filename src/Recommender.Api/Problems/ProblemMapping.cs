@@ -67,7 +67,9 @@ public static partial class ProblemMapping
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:
                 return Problem.Of(ProblemTypes.TooLarge, "The body is larger than this service reads.");
             case BadHttpRequestException { StatusCode: StatusCodes.Status408RequestTimeout }:
-                return Problem.Of(ProblemTypes.TooSlow, $"The body did not come within {BodyReader.Patience.TotalSeconds} seconds; send it again, faster.");
+                // What may still come of the body is no request (RFC 9110, 15.5.9).
+                context.Response.Headers.Connection = "close";
+                return Problem.Of(ProblemTypes.TooSlow, $"The body came too slowly, or not to its end within {BodyReader.Patience.TotalSeconds} seconds; send it again, faster.");
             case BadHttpRequestException:
                 return Problem.Of(ProblemTypes.Malformed, "The request broke off or breaks HTTP.");
             default:

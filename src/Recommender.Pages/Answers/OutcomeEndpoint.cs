@@ -47,7 +47,7 @@ internal static class OutcomeEndpoint
         if (wrong.Count == 0)
         {
             var reported = await outcomes.Take(host.Organisation, id, report);
-            if (ReferenceEquals(reported, Reported.AthleteErased))
+            if (reported.State == ReportState.AthleteErased)
             {
                 return PageResults.Message(StatusCodes.Status409Conflict, "Nothing was recorded", "The athlete of this answer was erased, so nothing more is kept about them.");
             }

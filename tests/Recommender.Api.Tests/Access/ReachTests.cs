@@ -5,6 +5,7 @@ using Recommender.Api.Access;
 using Recommender.Api.Commands;
 using Recommender.Api.Hosting;
 using Recommender.Api.Tests.Hosting;
+using Recommender.Testing;
 
 namespace Recommender.Api.Tests.Access;
 
@@ -144,25 +145,22 @@ public sealed class ReachTests
     [Fact]
     public async Task Once_a_key_is_made_beside_it_a_running_service_asks_for_it_and_refuses_it_when_it_is_ended()
     {
-        var (server, address) = await ServerProcess.Listening();
-        using (server)
-        {
-            using var client = new HttpClient { BaseAddress = address };
-            Assert.Equal(200, (int)(await client.GetAsync("/v1/vocabulary")).StatusCode);
-            var (exit, output, error) = await server.Command("keys", "create", "--organisation", "club", "--scopes", "recommend");
-            Assert.True(exit == 0, error);
-            var key = output.Trim();
+        using var server = await ServiceProcess.Start();
+        using var client = new HttpClient { BaseAddress = server.Address };
+        Assert.Equal(200, (int)(await client.GetAsync("/v1/vocabulary")).StatusCode);
+        var (exit, output, error) = await server.Command("keys", "create", "--organisation", "club", "--scopes", "recommend");
+        Assert.True(exit == 0, error);
+        var key = output.Trim();
 
-            Assert.True(await Within(async () => (int)(await client.GetAsync("/v1/vocabulary")).StatusCode == 401), "it stays open");
-            Assert.Equal("200", await Curl(address, "--oauth2-bearer", key));
-            Assert.Equal("401", await Curl(address, "--oauth2-bearer", key[..^1] + (key[^1] == '0' ? '1' : '0')));
-            Assert.Equal("401", await Curl(address, "-u", "club:secret"));
-            client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
-            Assert.Equal(200, (int)(await client.GetAsync("/v1/vocabulary")).StatusCode);
+        Assert.True(await Within(async () => (int)(await client.GetAsync("/v1/vocabulary")).StatusCode == 401), "it stays open");
+        Assert.Equal("200", await Curl(server.Address, "--oauth2-bearer", key));
+        Assert.Equal("401", await Curl(server.Address, "--oauth2-bearer", key[..^1] + (key[^1] == '0' ? '1' : '0')));
+        Assert.Equal("401", await Curl(server.Address, "-u", "club:secret"));
+        client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
+        Assert.Equal(200, (int)(await client.GetAsync("/v1/vocabulary")).StatusCode);
 
-            Assert.Equal(0, (await server.Command("keys", "revoke", KeySecret.Read(key)!.Id)).ExitCode);
-            Assert.True(await Within(async () => (int)(await client.GetAsync("/v1/vocabulary")).StatusCode == 401), "it still takes the key");
-        }
+        Assert.Equal(0, (await server.Command("keys", "revoke", KeySecret.Read(key)!.Id)).ExitCode);
+        Assert.True(await Within(async () => (int)(await client.GetAsync("/v1/vocabulary")).StatusCode == 401), "it still takes the key");
     }
 
     private static async Task<bool> Within(Func<Task<bool>> holds)
@@ -190,7 +188,7 @@ public sealed class ReachTests
     private static IConfiguration Configuration(params (string Name, string Value)[] settings) =>
         new ConfigurationBuilder().AddInMemoryCollection(settings.Select(s => KeyValuePair.Create(s.Name, (string?)s.Value))).Build();
 
-    private static async Task<(int Exit, string Output, string Error)> Command(string folder, params string[] arguments)
+    internal static async Task<(int Exit, string Output, string Error)> Command(string folder, params string[] arguments)
     {
         using var output = new StringWriter { NewLine = "\n" };
         using var error = new StringWriter { NewLine = "\n" };

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Recommender.Testing;
 
 namespace Recommender.Api.Tests.Hosting;
 
@@ -10,7 +11,7 @@ public sealed class StartUpTests
     {
         var missing = Path.Combine(Path.GetTempPath(), "recommender-no-such-folder");
 
-        var (exitCode, _, error) = await ServerProcess.Ended(("Data__Path", missing));
+        var (exitCode, _, error) = await ServiceProcess.Refused(("Data__Path", missing));
 
         Assert.NotEqual(0, exitCode);
         Assert.Contains(missing, error);
@@ -33,7 +34,7 @@ public sealed class StartUpTests
             var at = text.IndexOf(from, StringComparison.Ordinal);
             File.WriteAllText(path, text[..at] + to + text[(at + from.Length)..]);
 
-            var (exitCode, _, error) = await ServerProcess.Ended(("Data__Path", folder));
+            var (exitCode, _, error) = await ServiceProcess.Refused(("Data__Path", folder));
 
             Assert.NotEqual(0, exitCode);
             Assert.Contains(place, error);
@@ -53,7 +54,7 @@ public sealed class StartUpTests
     [InlineData("http://example.org:0")]
     public async Task Without_keys_an_address_that_others_can_reach_is_refused(string urls)
     {
-        var (exitCode, output, error) = await ServerProcess.Ended(("Urls", urls));
+        var (exitCode, output, error) = await ServiceProcess.Refused(("Urls", urls));
 
         Assert.NotEqual(0, exitCode);
         Assert.Contains("loopback", error);
@@ -63,7 +64,7 @@ public sealed class StartUpTests
     [Fact]
     public async Task A_storage_folder_that_cannot_be_made_stops_the_start_with_the_reason()
     {
-        var (exitCode, _, error) = await ServerProcess.Ended(("Storage__Path", Path.Combine(AppContext.BaseDirectory, "Recommender.Api.dll", "below-a-file")));
+        var (exitCode, _, error) = await ServiceProcess.Refused(("Storage__Path", Path.Combine(AppContext.BaseDirectory, "Recommender.Api.dll", "below-a-file")));
 
         Assert.NotEqual(0, exitCode);
         Assert.Contains("cannot be opened", error);
@@ -73,7 +74,7 @@ public sealed class StartUpTests
     [Fact]
     public async Task Another_storage_provider_is_refused_by_name()
     {
-        var (exitCode, _, error) = await ServerProcess.Ended(("Storage__Provider", "floppy"));
+        var (exitCode, _, error) = await ServiceProcess.Refused(("Storage__Provider", "floppy"));
 
         Assert.NotEqual(0, exitCode);
         Assert.Contains("floppy", error);
@@ -82,18 +83,12 @@ public sealed class StartUpTests
     [Fact]
     public async Task Two_processes_give_byte_equal_answers()
     {
-        var (one, first) = await ServerProcess.Listening();
-        using (one)
+        using var one = await ServiceProcess.Start();
+        using var other = await ServiceProcess.Start();
+        using var client = new HttpClient();
+        foreach (var name in Examples.Cases)
         {
-            var (other, second) = await ServerProcess.Listening();
-            using (other)
-            {
-                using var client = new HttpClient();
-                foreach (var name in Examples.Cases)
-                {
-                    Assert.Equal(await Ask(client, first, name), await Ask(client, second, name));
-                }
-            }
+            Assert.Equal(await Ask(client, one.Address, name), await Ask(client, other.Address, name));
         }
     }
 

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Recommender.Testing;
 
 namespace Recommender.Service.Tests.Operations;
 

@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
 using Microsoft.Data.Sqlite;
+using Recommender.Testing;
 
 namespace Recommender.Service.Tests.Overload;
 

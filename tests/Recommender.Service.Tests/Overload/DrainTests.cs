@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Net.Sockets;
 using Dapper;
+using Recommender.Testing;
 
 namespace Recommender.Service.Tests.Overload;
 

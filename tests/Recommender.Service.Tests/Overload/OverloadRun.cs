@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Recommender.Testing;
 
 namespace Recommender.Service.Tests.Overload;
 

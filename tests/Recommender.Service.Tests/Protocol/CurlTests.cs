@@ -1,20 +1,14 @@
 using System.Diagnostics;
 using System.Text.Json.Nodes;
+using Recommender.Testing;
 
 namespace Recommender.Service.Tests.Protocol;
 
 /// <summary>RFC 9110 (HTTP semantics) and RFC 9457 (problem details) as curl sees them, a client that was not written here. Section numbers stand beside each.</summary>
-public sealed class CurlTests : IAsyncLifetime
+/// <param name="running">One service for all of them: none changes it.</param>
+public sealed class CurlTests(RunningService running) : IClassFixture<RunningService>
 {
-    private ServiceProcess service = null!;
-
-    public async Task InitializeAsync() => service = await ServiceProcess.Start();
-
-    public Task DisposeAsync()
-    {
-        service.Dispose();
-        return Task.CompletedTask;
-    }
+    private readonly ServiceProcess service = running.Service;
 
     [Theory]
     // 9.3.2: HEAD is GET without the body, and general-purpose servers must know both (9.1).

@@ -6,6 +6,7 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Recommender.Testing;
 using Recommender.Testing.Postgres;
 
 namespace Recommender.Service.Tests.Replicas;
