@@ -15,6 +15,9 @@ public static class CanonicalJson
     private const int SmallestPlain = -6;
     private const int FirstExponential = 21;
 
+    /// <summary>What a string does not hold as it is.</summary>
+    private static readonly SearchValues<char> Escaped = SearchValues.Create([.. Enumerable.Range(0, ' ').Select(c => (char)c), '"', '\\']);
+
     /// <summary>The canonical form of a JSON text.</summary>
     /// <param name="json">One JSON value, UTF-8. A member that stands twice is refused.</param>
     /// <exception cref="JsonException">It is not JSON, a member stands twice, a number is beyond a double, or a string is no Unicode text.</exception>
@@ -58,7 +61,7 @@ public static class CanonicalJson
                 Write(value.GetString()!, output);
                 break;
             case JsonValueKind.Number:
-                output.Write(Encoding.ASCII.GetBytes(Number(value)));
+                WriteNumber(value, output);
                 break;
             default:
                 output.Write(value.ValueKind == JsonValueKind.True ? "true"u8 : value.ValueKind == JsonValueKind.False ? "false"u8 : "null"u8);
@@ -70,39 +73,49 @@ public static class CanonicalJson
     internal static void Write(string text, IBufferWriter<byte> output)
     {
         output.Write("\""u8);
-        var plain = 0;
-        for (var i = 0; i < text.Length; i++)
+        var rest = text.AsSpan();
+        for (var at = rest.IndexOfAny(Escaped); at >= 0; at = rest.IndexOfAny(Escaped))
         {
-            if (Escape(text[i]) is { } escaped)
-            {
-                Utf8(text.AsSpan(plain, i - plain), output);
-                output.Write(Encoding.ASCII.GetBytes(escaped));
-                plain = i + 1;
-            }
+            Utf8(rest[..at], output);
+            output.Write(Encoding.ASCII.GetBytes(Escape(rest[at])));
+            rest = rest[(at + 1)..];
         }
 
-        Utf8(text.AsSpan(plain), output);
+        Utf8(rest, output);
         output.Write("\""u8);
     }
 
     private static void WriteObject(JsonElement value, IBufferWriter<byte> output)
     {
-        var members = value.EnumerateObject().Select(m => (m.Name, m.Value)).ToArray();
-        Array.Sort(members, (a, b) => string.CompareOrdinal(a.Name, b.Name));
+        var count = value.GetPropertyCount();
+        var (names, values, order) = (new string[count], new JsonElement[count], new int[count]);
+        var (i, sorted) = (0, true);
+        foreach (var member in value.EnumerateObject())
+        {
+            (names[i], values[i], order[i]) = (member.Name, member.Value, i);
+            sorted &= i == 0 || string.CompareOrdinal(names[i - 1], names[i]) < 0;
+            i++;
+        }
+
+        if (!sorted)
+        {
+            Array.Sort(names, order, StringComparer.Ordinal);
+        }
+
         output.Write("{"u8);
-        for (var i = 0; i < members.Length; i++)
+        for (i = 0; i < count; i++)
         {
             output.Write(i == 0 ? ""u8 : ","u8);
-            Write(members[i].Name, output);
+            Write(names[i], output);
             output.Write(":"u8);
-            Write(members[i].Value, output);
+            Write(values[order[i]], output);
         }
 
         output.Write("}"u8);
     }
 
     /// <summary>A number as ECMAScript writes it (ECMA-262, Number::toString), which RFC 8785 section 3.2.2.3 asks for.</summary>
-    private static string Number(JsonElement value)
+    private static void WriteNumber(JsonElement value, IBufferWriter<byte> output)
     {
         var number = value.GetDouble();
         if (!double.IsFinite(number))
@@ -110,18 +123,18 @@ public static class CanonicalJson
             throw new JsonException($"{value.GetRawText()} is beyond what a double holds.");
         }
 
-        if (number == 0)
-        {
-            return "0";
-        }
+        // The runtime finds the shortest digits that read back as the same double; only where the point stands differs, and only where it writes an exponent.
+        Span<byte> shortest = stackalloc byte[32];
+        var written = number == 0 ? "0"u8 : number.TryFormat(shortest, out var length, "R", CultureInfo.InvariantCulture) ? shortest[..length] : throw new InvalidOperationException("A double has at most 24 characters.");
+        output.Write(written.Contains((byte)'E') ? Encoding.ASCII.GetBytes(Number(number, Encoding.ASCII.GetString(written))) : written);
+    }
 
-        // The runtime finds the shortest digits that read back as the same double; only where the point stands is ours.
-        var shortest = Math.Abs(number).ToString("R", CultureInfo.InvariantCulture).Split('E');
-        var point = shortest[0].IndexOf('.', StringComparison.Ordinal) is var at and >= 0 ? at : shortest[0].Length;
-        var all = shortest[0].Replace(".", "", StringComparison.Ordinal);
-        var digits = all.TrimStart('0');
-        var exponent = point - 1 - (all.Length - digits.Length) + (shortest.Length > 1 ? int.Parse(shortest[1], CultureInfo.InvariantCulture) : 0);
-        return (number < 0 ? "-" : "") + Placed(digits.TrimEnd('0'), exponent);
+    private static string Number(double number, string written)
+    {
+        var parts = written.TrimStart('-').Split('E');
+        var point = parts[0].IndexOf('.', StringComparison.Ordinal) is var at and >= 0 ? at : parts[0].Length;
+        var digits = parts[0].Replace(".", "", StringComparison.Ordinal);
+        return (number < 0 ? "-" : "") + Placed(digits.TrimEnd('0'), point - 1 + int.Parse(parts[1], CultureInfo.InvariantCulture));
     }
 
     private static string Placed(string digits, int exponent) => exponent switch
@@ -132,7 +145,7 @@ public static class CanonicalJson
         _ => $"{digits[..(exponent + 1)]}.{digits[(exponent + 1)..]}",
     };
 
-    private static string? Escape(char c) => c switch
+    private static string Escape(char c) => c switch
     {
         '"' => "\\\"",
         '\\' => "\\\\",
@@ -141,8 +154,7 @@ public static class CanonicalJson
         '\n' => "\\n",
         '\f' => "\\f",
         '\r' => "\\r",
-        < ' ' => $"\\u{(int)c:x4}",
-        _ => null,
+        _ => $"\\u{(int)c:x4}",
     };
 
     private static void Utf8(ReadOnlySpan<char> text, IBufferWriter<byte> output)

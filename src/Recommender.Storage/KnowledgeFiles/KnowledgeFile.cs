@@ -44,12 +44,14 @@ internal sealed class KnowledgeFile
     /// <param name="kind">Name of the file's schema.</param>
     /// <param name="schema">The schema; null where the same bytes were held against it before.</param>
     /// <param name="faults">Takes what is wrong.</param>
-    public static KnowledgeFile? Read(IKnowledgeSource source, string path, string kind, JsonSchema? schema, List<KnowledgeFault> faults)
+    public static KnowledgeFile? Read(IKnowledgeSource source, string path, string kind, KnowledgeSchema? schema, List<KnowledgeFault> faults)
     {
+        byte[] text;
         JsonDocument document;
         try
         {
-            document = JsonDocument.Parse(source.Read(path), Strict);
+            text = source.Read(path);
+            document = JsonDocument.Parse(text, Strict);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -71,9 +73,13 @@ internal sealed class KnowledgeFile
                 body["$schema"] = string.Concat(Enumerable.Repeat("../", path.Count(c => c == '/'))) + $"schemas/{kind}.schema.json";
             }
 
-            if (schema is not null)
+            if (schema?.Name(source.NamesSchemas ? path : "without its schema: " + path, text) is { } name && !KnowledgeSchema.Knows(name))
             {
-                Validate(body is null || source.NamesSchemas ? document.RootElement : JsonSerializer.SerializeToElement(body), path, schema, faults);
+                Validate(body is null || source.NamesSchemas ? document.RootElement : JsonSerializer.SerializeToElement(body), path, schema.Schema, faults);
+                if (faults.Count == before)
+                {
+                    KnowledgeSchema.Remember(name);
+                }
             }
 
             if (faults.Count > before || body is null)

@@ -24,7 +24,7 @@ public sealed class KnowledgeReader
     private readonly List<KnowledgeFault> faults = [];
     private readonly List<KnowledgeFile> catalogueFiles = [];
     private readonly List<KnowledgeFile> ruleFiles = [];
-    private readonly Dictionary<string, JsonSchema> schemas = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, KnowledgeSchema> schemas = new(StringComparer.Ordinal);
 
     /// <summary>A registry of its own: the validator's usual one keeps every schema that was ever read, so that each draft would take memory for good.</summary>
     private readonly BuildOptions build = new() { SchemaRegistry = new SchemaRegistry() };
@@ -167,17 +167,24 @@ public sealed class KnowledgeReader
             return;
         }
 
+        var read = new List<(string Name, JsonSchema Schema, byte[] Text)>();
         foreach (var name in SchemaNames.Concat(HasModels ? [ModelSchema] : []).Concat(HasPlanning ? [PlanningSchema] : []).Concat(HasOutcomes ? [OutcomesSchema] : []))
         {
             var path = $"schemas/{name}.schema.json";
             try
             {
-                schemas[name] = JsonSchema.FromText(Encoding.UTF8.GetString(schemaSource.Read(path)), build);
+                var text = schemaSource.Read(path);
+                read.Add((name, JsonSchema.FromText(Encoding.UTF8.GetString(text), build), text));
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Text.Json.JsonException)
             {
                 faults.Add(new KnowledgeFault(path, "", $"cannot be read as a schema ({e.Message})"));
             }
+        }
+
+        foreach (var (name, schema, _) in read)
+        {
+            schemas[name] = new KnowledgeSchema(schema, KnowledgeSchema.MarkOf(name, read.Select(r => r.Text)));
         }
 
         Stop();

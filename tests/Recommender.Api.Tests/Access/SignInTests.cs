@@ -59,18 +59,14 @@ public sealed partial class SignInTests : IAsyncLifetime
         await ProblemAssert.Is(program, 401, "key-needed");
     }
 
-    [Theory]
-    [InlineData("/squad", "/squad")]
-    [InlineData("//evil.example/", "/")]
-    [InlineData("/\\evil.example/", "/")]
-    [InlineData("https://evil.example/", "/")]
-    [InlineData("/a\\b", "/")]
-    [InlineData("", "/")]
-    public async Task A_sign_in_leads_nowhere_else(string asked, string leads)
+    [Fact]
+    public async Task A_sign_in_leads_nowhere_else()
     {
-        var (_, _, to) = await SignIn(await api.Key("local", Scopes.All), asked);
-
-        Assert.Equal(leads, to);
+        var key = await api.Key("local", Scopes.All);
+        foreach (var (asked, leads) in new[] { ("/squad", "/squad"), ("//evil.example/", "/"), ("/\\evil.example/", "/"), ("https://evil.example/", "/"), ("/a\\b", "/"), ("", "/") })
+        {
+            Assert.Equal((asked, leads), (asked, (await SignIn(key, asked)).To));
+        }
     }
 
     [Fact]

@@ -89,4 +89,24 @@ public sealed class DecisionEndpointsTests(ApiHost api)
     });
 
     private async Task<JsonObject> Record(string body) => await api.Get($"/v1/decisions/{(string)(await api.Answer("/v1/recommendations", body))["decisionId"]!}");
+
+    [Theory]
+    [InlineData("colour=red", "?colour")]
+    [InlineData("kind=plan", "?kind")]
+    [InlineData("status=done", "?status")]
+    [InlineData("from=yesterday", "?from")]
+    [InlineData("to=2026-03-01T10:00:00", "?to")]
+    [InlineData("from=2026-02-30", "?from")]
+    [InlineData("limit=0", "?limit")]
+    [InlineData("limit=1.5", "?limit")]
+    [InlineData("cursor=nonsense", "?cursor")]
+    [InlineData("cursor=OTk5OTk5OTk5OTk5OTk5OTk5OS4x", "?cursor")]
+    [InlineData("athlete=a&athlete=b", "?athlete")]
+    public async Task A_filter_that_cannot_be_used_is_told(string query, string pointer)
+    {
+        using var response = await api.Client.GetAsync($"/v1/decisions?{query}");
+
+        var body = await ProblemAssert.Is(response, 400, "malformed-request");
+        Assert.Equal(pointer, (string)body["errors"]![0]!["pointer"]!);
+    }
 }

@@ -52,26 +52,6 @@ public sealed class DecisionRecordTests : IDisposable
         Assert.Single((await api.Client.GetStringAsync("/v1/decisions/export?coach=HC-1")).Split('\n', StringSplitOptions.RemoveEmptyEntries));
     }
 
-    [Theory]
-    [InlineData("colour=red", "?colour")]
-    [InlineData("kind=plan", "?kind")]
-    [InlineData("status=done", "?status")]
-    [InlineData("from=yesterday", "?from")]
-    [InlineData("to=2026-03-01T10:00:00", "?to")]
-    [InlineData("from=2026-02-30", "?from")]
-    [InlineData("limit=0", "?limit")]
-    [InlineData("limit=1.5", "?limit")]
-    [InlineData("cursor=nonsense", "?cursor")]
-    [InlineData("cursor=OTk5OTk5OTk5OTk5OTk5OTk5OS4x", "?cursor")]
-    [InlineData("athlete=a&athlete=b", "?athlete")]
-    public async Task A_filter_that_cannot_be_used_is_told(string query, string pointer)
-    {
-        using var response = await api.Client.GetAsync($"/v1/decisions?{query}");
-
-        var body = await ProblemAssert.Is(response, 400, "malformed-request");
-        Assert.Equal(pointer, (string)body["errors"]![0]!["pointer"]!);
-    }
-
     [Fact]
     public async Task An_export_holds_each_record_as_it_is_read_alone()
     {

@@ -5,12 +5,8 @@ using Recommender.Api.Tests.Hosting;
 namespace Recommender.Api.Tests.Pages;
 
 /// <summary>What the pages promise over HTTP: headers, no decision by a GET, no foreign form, pages for people and problems for programs.</summary>
-public sealed partial class PageTests : IDisposable
+public sealed partial class PageTests(ApiHost host) : IClassFixture<ApiHost>
 {
-    private readonly ApiHost host = new();
-
-    public void Dispose() => host.Dispose();
-
     [Fact]
     public async Task A_page_brings_a_strict_policy_and_is_kept_by_nobody_between()
     {
@@ -46,8 +42,9 @@ public sealed partial class PageTests : IDisposable
     [Fact]
     public async Task A_get_never_writes_a_decision()
     {
+        var before = host.DecisionCount();
         var answer = await Ask(("athlete.event", "long-jump"), ("phase", "competition"), ("complaints.0.region", "patellar-tendon"), ("complaints.0.pain", "3"));
-        Assert.Equal(1, host.DecisionCount());
+        Assert.Equal(before + 1, host.DecisionCount());
         string[] looks = ["", "/print", "/swap/1", "/swap/1?reason=pain", "?painUp=2", "?place=hotel&weeksOn=2", "?without=rack"];
         foreach (var look in looks)
         {
@@ -57,7 +54,7 @@ public sealed partial class PageTests : IDisposable
 
         using var again = await host.Client.GetAsync("/?decision=" + answer["/answers/".Length..]);
         Assert.Equal(HttpStatusCode.OK, again.StatusCode);
-        Assert.Equal(1, host.DecisionCount());
+        Assert.Equal(before + 1, host.DecisionCount());
     }
 
     [Fact]
@@ -76,6 +73,7 @@ public sealed partial class PageTests : IDisposable
     [InlineData("made-up")]
     public async Task A_form_from_elsewhere_records_nothing_and_keeps_what_was_typed(string? token)
     {
+        var before = host.DecisionCount();
         Dictionary<string, string> fields = new() { ["athlete.event"] = "javelin", ["phase"] = "taper", ["setting.minutes"] = "17" };
         if (token is not null)
         {
@@ -85,7 +83,7 @@ public sealed partial class PageTests : IDisposable
         using var response = await host.Client.PostAsync("/", new FormUrlEncodedContent(fields));
         Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
         Assert.Contains("value=\"17\"", await response.Content.ReadAsStringAsync(), StringComparison.Ordinal);
-        Assert.Equal(0, host.DecisionCount());
+        Assert.Equal(before, host.DecisionCount());
     }
 
     [Theory]

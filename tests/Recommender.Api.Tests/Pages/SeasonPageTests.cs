@@ -4,12 +4,8 @@ using Recommender.Api.Tests.Hosting;
 namespace Recommender.Api.Tests.Pages;
 
 /// <summary>What the season and hand-over pages promise over HTTP.</summary>
-public sealed class SeasonPageTests : IDisposable
+public sealed class SeasonPageTests(ApiHost host) : IClassFixture<ApiHost>
 {
-    private readonly ApiHost host = new();
-
-    public void Dispose() => host.Dispose();
-
     [Theory]
     [InlineData("event=discus&competition=2020-01-01", "This day is past", "value=\"2020-01-01\"")]
     [InlineData("event=discus&competition=soon", "This is no date", "value=\"soon\"")]

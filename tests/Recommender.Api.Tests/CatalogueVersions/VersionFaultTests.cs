@@ -1,0 +1,35 @@
+using Recommender.Api.Tests.Hosting;
+
+namespace Recommender.Api.Tests.CatalogueVersions;
+
+/// <summary>What is refused before anything is kept.</summary>
+[Collection(SharedApi.Name)]
+public sealed class VersionFaultTests(ApiHost api)
+{
+    [Theory]
+    [InlineData("""{"upsert":[{"name":"A"}]}""", 422, "/upsert/0/id")]
+    [InlineData("""{"upsert":[{"id":"a","pattern":"squat"},{"id":"a","pattern":"squat"}]}""", 422, "/upsert/1/id")]
+    [InlineData("""{"remove":["nothing"]}""", 422, "/remove/0")]
+    [InlineData("""{"basedOn":"nothing","remove":[]}""", 422, "/basedOn")]
+    [InlineData("""{"upsert":[{"id":"a","pattern":"squat"}]}""", 422, "/upsert/0")]
+    [InlineData("""{"upsert":[1]}""", 400, "/upsert/0")]
+    [InlineData("""{"colour":"red"}""", 400, "/colour")]
+    public async Task A_draft_that_is_wrong_says_where(string body, int status, string pointer)
+    {
+        using var response = await api.Post("/v1/catalogue/versions", body);
+
+        var problem = await ProblemAssert.Is(response, status, status == 400 ? "malformed-request" : "invalid-request");
+        Assert.Contains(pointer, problem["errors"]!.AsArray().Select(e => (string)e!["pointer"]!));
+    }
+
+    [Theory]
+    [InlineData("/v1/decisions/00000000-0000-7000-8000-000000000000/replay", "{}", 404, "not-found")]
+    [InlineData("/v1/catalogue/versions/nothing/impact", "{}", 404, "not-found")]
+    [InlineData("/v1/catalogue/versions/current/impact", "{\"last\":0}", 422, "invalid-request")]
+    public async Task What_is_not_there_is_told(string path, string body, int status, string code)
+    {
+        using var response = await api.Post(path, body);
+
+        await ProblemAssert.Is(response, status, code);
+    }
+}
