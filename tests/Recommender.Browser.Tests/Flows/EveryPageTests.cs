@@ -4,8 +4,8 @@ using Recommender.Browser.Tests.Hosting;
 namespace Recommender.Browser.Tests.Flows;
 
 /// <summary>What holds on every page: axe's rules, no sideways scrolling, a strict policy, little to load, nothing that jumps.</summary>
-[Collection(OnStage.Name)]
-public sealed class EveryPageTests(Stage stage)
+/// <param name="stage">A stage of its own, so that looking goes on beside the flows.</param>
+public sealed class EveryPageTests(Stage stage) : IClassFixture<Stage>
 {
     /// <summary>Name of each page; ANSWER stands for the address of an answer.</summary>
     public static TheoryData<string, string> Pages => new()

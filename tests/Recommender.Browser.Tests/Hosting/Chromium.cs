@@ -5,6 +5,7 @@ namespace Recommender.Browser.Tests.Hosting;
 /// <summary>The system's Chromium: the driver brings no browser of its own, and none is downloaded but by the system's package manager.</summary>
 internal static class Chromium
 {
+    private static readonly Lazy<Task<string>> Installed = new(Install);
     private static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
     /// <summary>Where it is, or null.</summary>
@@ -15,8 +16,10 @@ internal static class Chromium
 
     private static bool CanInstall => OperatingSystem.IsLinux() && Environment.UserName == "root" && File.Exists("/usr/bin/apt-get");
 
-    /// <summary>Installs it where it is missing.</summary>
-    public static async Task<string> Have()
+    /// <summary>Installs it where it is missing; once, however many ask.</summary>
+    public static Task<string> Have() => Installed.Value;
+
+    private static async Task<string> Install()
     {
         if (Path is null)
         {

@@ -2,7 +2,7 @@ using Microsoft.Playwright;
 
 namespace Recommender.Browser.Tests.Hosting;
 
-/// <summary>One browser and one service for all tests.</summary>
+/// <summary>One browser and one service for many tests.</summary>
 public sealed class Stage : IAsyncLifetime
 {
     private IPlaywright? playwright;
