@@ -36,6 +36,17 @@ public sealed class KnowledgeReaderTests : IDisposable
         Assert.All(edition.Catalogue.Exercises, e => Assert.Equal(edition.Knowledge.Dose.LoadingsPerUnit[e.DoseUnit].Value, e.LoadingsPerUnit));
     }
 
+    /// <summary>What fitted once is remembered, and only for these bytes under these schemas.</summary>
+    [Fact]
+    public void A_file_that_fitted_before_is_held_against_a_schema_that_changed()
+    {
+        var exercises = data.Read().Catalogue.Count;
+
+        var faults = data.EditText("schemas/exercises.schema.json", text => Regex.Replace(text, "\"name\": \\{[^}]*\\}", "\"name\": { \"const\": \"another\" }")).Faults();
+
+        Assert.Equal(exercises, faults.Count(f => f.Pointer.EndsWith("/name", StringComparison.Ordinal) && f.Reason.Contains("another", StringComparison.Ordinal)));
+    }
+
     [Fact]
     public void A_folder_that_is_not_there_is_named()
     {
