@@ -30,6 +30,7 @@ switch (args)
         await HttpBenchmark.Run();
         await StartBenchmark.Run();
         await KeyBenchmark.Run();
+        await TelemetryBenchmark.Run();
         await ReplicaBenchmark.Run();
         return 0;
     case ["engine"]:
@@ -65,6 +66,9 @@ switch (args)
     case ["keys"]:
         await KeyBenchmark.Run();
         return 0;
+    case ["telemetry"]:
+        await TelemetryBenchmark.Run();
+        return 0;
     case ["start"]:
         await StartBenchmark.Run();
         return 0;
@@ -73,6 +77,6 @@ switch (args)
             int.Parse(port, System.Globalization.CultureInfo.InvariantCulture), Requests.Bodies()));
         return 0;
     default:
-        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, stores, replicas, learning, http, keys or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
+        await Console.Error.WriteLineAsync("Give engine, stages, substitution, session, audit, record, stores, replicas, learning, http, keys, telemetry or start, or nothing for all; load PORT SECONDS drives a server that runs already.");
         return 1;
 }

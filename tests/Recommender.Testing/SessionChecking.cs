@@ -12,14 +12,14 @@ public static class SessionChecking
     public static (decimal Left, decimal Right) Total(SessionAnswer answer, Edition edition, string region)
     {
         var (left, right) = (0m, 0m);
-        foreach (var pick in answer.Picks)
+        foreach (var (pick, whole) in answer.Picks.Where(p => p.Dose is not null).Select(p => (p, p.Dose!)))
         {
             var exercise = edition.Catalogue.Find(pick.Exercise.Id)!;
             var load = ExerciseCatalogue.LoadOn(exercise, edition.Catalogue.Vocabulary.Regions.Find(region)!)?.Value ?? 0;
             var fromFootToFoot = !exercise.PerSide && exercise.Support is (Support.Single or Support.Split) && exercise.DoseUnit is (DoseUnit.Reps or DoseUnit.Contacts);
             decimal Of(Dose dose) => decimal.Round(dose.Sets * dose.Amount * exercise.LoadingsPerUnit!.Value * (fromFootToFoot ? 0.5m : 1) * load, 2, MidpointRounding.AwayFromZero);
-            left += Of(pick.Dose.Sides?.Left ?? pick.Dose);
-            right += Of(pick.Dose.Sides?.Right ?? pick.Dose);
+            left += Of(whole.Sides?.Left ?? whole);
+            right += Of(whole.Sides?.Right ?? whole);
         }
 
         return (left, right);
@@ -30,11 +30,11 @@ public static class SessionChecking
     {
         var exercise = edition.Catalogue.Find(pick.Exercise.Id)!;
         var running = edition.Knowledge.Dose.Contacts.NotCounted.Any(m => m.Holds(exercise));
-        return running ? 0 : pick.Dose.Sets * pick.Dose.Amount * exercise.ImpactContacts * (exercise.PerSide ? 2 : 1);
+        return running || pick.Dose is not { } dose ? 0 : dose.Sets * dose.Amount * exercise.ImpactContacts * (exercise.PerSide ? 2 : 1);
     });
 
-    /// <summary>Straight minutes: doses and a change between each two.</summary>
-    public static decimal StraightMinutes(SessionAnswer answer, Edition edition) =>
-        answer.Picks.Sum(p => p.Dose.Sides is { } s ? Math.Max(p.Dose.Minutes, Math.Max(s.Left.Minutes, s.Right.Minutes)) : p.Dose.Minutes)
+    /// <summary>Straight minutes: doses and a change between each two; none where a clinician doses.</summary>
+    public static decimal StraightMinutes(SessionAnswer answer, Edition edition) => answer.Picks.Any(p => p.Dose is null) ? 0
+        : answer.Picks.Sum(p => p.Dose!.Sides is { } s ? Math.Max(p.Dose.Minutes, Math.Max(s.Left.Minutes, s.Right.Minutes)) : p.Dose.Minutes)
         + (Math.Max(0, answer.Picks.Count - 1) * edition.Knowledge.Session.ChangeOverSeconds.Value / 60);
 }

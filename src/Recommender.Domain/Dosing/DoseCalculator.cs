@@ -78,7 +78,7 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
     /// <summary>A weaker side has its extra set and waits for no other.</summary>
     internal void Served(WeakerSide weaker) => waiting.Remove(weaker);
 
-    /// <summary>Doses by side where a complaint of one side changes the dose; null where both sides do the same.</summary>
+    /// <summary>Doses by side where a complaint of one side changes the dose; null where both sides do the same, as they do when the fuller dose of the other side has no time.</summary>
     private DoseSides? Sides(Prescription usual, Dose dose, int position, int quality, IReadOnlyList<string> equipment, DoseSize size = DoseSize.FitsMinutes)
     {
         if (situation.DoseRowsBySide is null)
@@ -88,7 +88,13 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
 
         var left = Prescription.Of(situation, position, quality, Side.Left);
         var right = Prescription.Of(situation, position, quality, Side.Right);
-        return left == right ? null : new DoseSides(Of(left), Of(right));
+        if (left == right)
+        {
+            return null;
+        }
+
+        var sides = new DoseSides(Of(left), Of(right));
+        return size == DoseSize.FitsMinutes && Math.Max(sides.Left.Minutes, sides.Right.Minutes) > situation.Minutes ? null : sides;
 
         Dose Of(Prescription side) => side == usual ? dose : Dose(side, situation.Catalogue.Exercises[position], quality, equipment, size);
     }
@@ -111,7 +117,7 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
         return dose with
         {
             Sets = dose.Sets + 1,
-            Minutes = usual.Minutes(exercise, dose.Sets + 1),
+            Minutes = (usual with { Amount = dose.Amount }).Minutes(exercise, dose.Sets + 1),
             Adjustments = [.. dose.Adjustments, new DoseAdjustment("extra-set", weaker.Note, rule.Basis, rule.Source)],
         };
     }
@@ -146,21 +152,45 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
             Say(ref changes, "smaller-dose", "The smallest dose worth doing, so that the session stays inside its limits.", smaller.Basis, smaller.Source);
         }
 
-        while (size == DoseSize.FitsMinutes && sets > usual.MinSets && usual.Minutes(exercise, sets) > situation.Minutes)
+        // A light kit asks for more repetitions, and these take their time and land too.
+        List<DoseAdjustment>? kit = null;
+        var loading = Loading.Of(situation, exercise, usual.Intensity, usual.Amount, usual.Tempo, equipment, ref kit);
+        usual = usual with { Amount = loading.Amount };
+        if (size == DoseSize.FitsMinutes)
         {
-            sets--;
+            (sets, usual) = Within(situation.Minutes, usual, exercise, sets);
         }
 
         sets = contacts.Fit(exercise, sets, usual.Amount, ref changes);
-        var loading = Loading.Of(situation, exercise, usual.Intensity, usual.Amount, usual.Tempo, equipment, ref changes);
-        return new Dose(sets, loading.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, usual.SessionsPerWeek,
+        foreach (var change in kit ?? [])
+        {
+            (changes ??= []).Add(change);
+        }
+
+        return new Dose(sets, usual.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, usual.SessionsPerWeek,
             usual.Minutes(exercise, sets), usual.Progression, usual.StopRule, usual.Basis, usual.Source)
         {
-            Intent = rules.Intents[rules.Goals[situation.Catalogue.Vocabulary.Qualities[quality].Id]],
+            Intent = rules.IntentOf(exercise, loading.Tempo, situation.Catalogue.Vocabulary.Qualities[quality].Id),
             KeepWeeks = keepWeeks,
             WarmUp = usual.WarmUp is not { } warmUp ? [] : [.. warmUp.Steps.Select(s => new WarmUpSet(s.Percent, s.Reps, Loading.Share(situation, loading.LoadKg, s.Percent, equipment)))],
             Adjustments = changes ?? (IReadOnlyList<DoseAdjustment>)[],
         };
+    }
+
+    /// <summary>Fewer sets, down to what is worth doing, and then fewer of each: the gate lets in what the dose table's smallest dose has time for, and a programme or a light kit may ask for more.</summary>
+    private static (int Sets, Prescription Usual) Within(decimal? minutes, Prescription usual, Exercise exercise, int sets)
+    {
+        while (sets > usual.MinSets && usual.Minutes(exercise, sets) > minutes)
+        {
+            sets--;
+        }
+
+        while (usual.Amount > 1 && usual.Minutes(exercise, sets) > minutes)
+        {
+            usual = usual with { Amount = usual.Amount - 1 };
+        }
+
+        return (sets, usual);
     }
 
     /// <summary>Sets of the smallest dose of a session: what the table holds worth doing, and not so little that it is done for show.</summary>

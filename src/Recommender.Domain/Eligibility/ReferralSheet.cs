@@ -64,6 +64,15 @@ internal sealed class ReferralSheet(Situation situation)
             }
         }
 
+        foreach (var provoked in rules.Youth.Provoked ?? [])
+        {
+            if ((situation.AgeYears < provoked.BelowAge || situation.InGrowthSpurt) && provoked.Regions.Contains(sore.Region.Id, StringComparer.Ordinal)
+                && complaint.ProvokedBy.Any(by => provoked.ProvokedBy.Contains(by, StringComparer.Ordinal)))
+            {
+                Refer(sore.Region, provoked.Urgency, $"{sore.Region.Label}: {provoked.Note}");
+            }
+        }
+
         if (complaint.WorseMorningsRunning)
         {
             Refer(sore.Region, rule.Urgency, $"{sore.Region.Label}: {rules.WorseMornings.Note}");

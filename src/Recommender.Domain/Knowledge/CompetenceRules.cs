@@ -31,4 +31,5 @@ public sealed record ComplexityStep(int Complexity, decimal Years, Basis Basis, 
 /// <param name="Note">Why, for the explanation.</param>
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record AgeRule(string Id, int? BelowAge, int? FromAge, ExerciseMatch Match, decimal? UnlessTrainingAgeYears, string Note, Basis Basis, string? Source = null);
+/// <param name="InSpurt">Whether it holds in a growth spurt too, whatever the age.</param>
+public sealed record AgeRule(string Id, int? BelowAge, int? FromAge, ExerciseMatch Match, decimal? UnlessTrainingAgeYears, string Note, Basis Basis, string? Source = null, bool InSpurt = false);

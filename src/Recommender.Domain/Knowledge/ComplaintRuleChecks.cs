@@ -86,6 +86,16 @@ public sealed class ComplaintRuleChecks
 
         Regions(file, "/soreness/regions", pain.Soreness.Regions);
         Regions(file, "/youth/growthPlateRegions", pain.Youth.GrowthPlateRegions);
+        foreach (var (provoked, i) in (pain.Youth.Provoked ?? []).Select((p, i) => (p, i)))
+        {
+            Regions(file, $"/youth/provoked/{i}/regions", provoked.Regions);
+            Sourced(file, $"/youth/provoked/{i}", provoked.Basis, provoked.Source);
+            foreach (var by in provoked.ProvokedBy)
+            {
+                Known(file, $"/youth/provoked/{i}/provokedBy", by, vocabulary.Provocations);
+            }
+        }
+
         Holds(file, "/acute/holds", pain.Acute.Holds);
         Sourced(file, "/acute", pain.Acute.Basis, pain.Acute.Source);
         Sourced(file, "/soreness", pain.Soreness.Basis, pain.Soreness.Source);

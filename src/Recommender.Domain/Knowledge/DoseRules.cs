@@ -1,3 +1,4 @@
+using System.Globalization;
 using Recommender.Domain.Catalogue;
 
 namespace Recommender.Domain.Knowledge;
@@ -17,12 +18,50 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="Contacts">Landings of a session.</param>
 /// <param name="Kit">What is done where a load is not there.</param>
 /// <param name="Rows">First row whose conditions all hold gives the dose.</param>
+/// <param name="IntentsInstead">Where exercise or tempo says how fast the work is meant, and the goal does not; the first that holds. Null for nowhere.</param>
 public sealed record DoseRules(IReadOnlyDictionary<string, string> Goals, IReadOnlyDictionary<DoseUnit, RuleNumber> LoadingsPerUnit, IReadOnlyList<LoadRatio> LoadRatios,
     RuleNumber LoadStepKg, RuleNumber LightestBarKg, RuleNumber TreatmentLoad, RuleNumber TaperProgrammeShare, IReadOnlyDictionary<string, string> Intents, RuleBasis IntentsBasis, KeepWeeksRule KeepWeeks, IReadOnlyList<WarmUpRule> WarmUps,
-    ContactRules Contacts, KitRules Kit, IReadOnlyList<DoseRow> Rows)
+    ContactRules Contacts, KitRules Kit, IReadOnlyList<DoseRow> Rows, IReadOnlyList<IntentRule>? IntentsInstead = null)
 {
+    /// <summary>How fast the work is meant.</summary>
+    /// <param name="exercise">Exercise.</param>
+    /// <param name="tempo">Seconds down-hold-up, or null.</param>
+    /// <param name="quality">Id of the quality it is done for.</param>
+    public string IntentOf(Exercise exercise, string? tempo, string quality)
+    {
+        var goal = Goals[quality];
+        if (IntentsInstead is not null)
+        {
+            foreach (var rule in IntentsInstead)
+            {
+                if (rule.Holds(exercise, tempo, goal))
+                {
+                    return Intents[rule.Intent];
+                }
+            }
+        }
+
+        return Intents[goal];
+    }
+
     /// <summary>The warm-up sets of a row, or null.</summary>
     public WarmUpRule? WarmUpOf(DoseRow row) => row.WarmUp is { } id ? WarmUps.First(w => w.Id == id) : null;
+}
+
+/// <summary>An intent that exercise or tempo ask for, whatever the goal's own says.</summary>
+/// <param name="Goals">Goals whose intent would contradict them.</param>
+/// <param name="Intent">Key of the intent that is told instead.</param>
+/// <param name="Match">Which exercises; null for all.</param>
+/// <param name="RaisingSecondsAtLeast">Holds where the tempo raises for so many seconds or more; null when the tempo does not matter.</param>
+public sealed record IntentRule(IReadOnlyList<string> Goals, string Intent, ExerciseMatch? Match = null, int? RaisingSecondsAtLeast = null)
+{
+    /// <summary>Whether it speaks of this work.</summary>
+    /// <param name="exercise">Exercise.</param>
+    /// <param name="tempo">Seconds down-hold-up, or null.</param>
+    /// <param name="goal">Goal.</param>
+    public bool Holds(Exercise exercise, string? tempo, string goal) =>
+        Goals.Contains(goal, StringComparer.Ordinal) && Match?.Holds(exercise) != false
+        && (RaisingSecondsAtLeast is not { } least || (tempo is not null && int.Parse(tempo.AsSpan(tempo.LastIndexOf('-') + 1), CultureInfo.InvariantCulture) >= least));
 }
 
 /// <summary>What a dose depends on beside exercise and quality.</summary>

@@ -20,6 +20,7 @@ public sealed class Edition
         RulesVersion = rulesVersion;
         PeakingMasks = Masks(knowledge.Peaking.Windows.Select(w => w.Match));
         RecoveryMasks = Masks(knowledge.Peaking.Recovery.Select(w => w.Match));
+        RecoveryShared = [.. knowledge.Peaking.Recovery.Select(w => knowledge.Peaking.Recovery.Select((other, i) => w.SharedWith?.Contains(other.Id, StringComparer.Ordinal) == true ? 1UL << i : 0).Aggregate(0UL, (all, bit) => all | bit))];
         WeekMasks = Masks(knowledge.Week.Protections.Select(p => p.Matches));
         SlotMasks = Masks(knowledge.Week.Slots.Select(s => s.Refuses));
         AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
@@ -48,6 +49,9 @@ public sealed class Edition
 
     /// <summary>[exercise] bit per recovery window that is about it.</summary>
     public ulong[] RecoveryMasks { get; }
+
+    /// <summary>[recovery window] bits of the windows whose work counts as the same; 0 for the family alone.</summary>
+    public ulong[] RecoveryShared { get; }
 
     /// <summary>[exercise] bit per protection of hard days that is about it.</summary>
     public ulong[] WeekMasks { get; }

@@ -36,6 +36,24 @@ public sealed partial class KnowledgeChecks
             Fault(file, "/intents", $"{goal} has no intent.");
         }
 
+        foreach (var (rule, i) in (rules.IntentsInstead ?? []).Select((r, i) => (r, i)))
+        {
+            if (!rules.Intents.ContainsKey(rule.Intent))
+            {
+                Fault(file, $"/intentsInstead/{i}/intent", $"\"{rule.Intent}\" is not one of the intents.");
+            }
+
+            foreach (var goal in rule.Goals.Where(g => !rules.Goals.Values.Contains(g, StringComparer.Ordinal)))
+            {
+                Fault(file, $"/intentsInstead/{i}/goals", $"\"{goal}\" is the goal of no quality.");
+            }
+
+            if (rule.Match is { } match)
+            {
+                Match(file, $"/intentsInstead/{i}/match", match);
+            }
+        }
+
         foreach (var row in rules.Rows.Where(r => r.WarmUp is { } id && rules.WarmUps.All(w => w.Id != id)))
         {
             Fault(file, $"/rows/{row.Id}/warmUp", $"\"{row.WarmUp}\" is not one of the warm-ups.");

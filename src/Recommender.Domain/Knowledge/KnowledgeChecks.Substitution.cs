@@ -42,6 +42,11 @@ public sealed partial class KnowledgeChecks
         Sourced(file, "/purpose", rules.Purpose.Basis, rules.Purpose.Source);
         Sourced(file, "/order", rules.Order.Basis, rules.Order.Source);
         Sourced(file, "/dose", rules.Dose.Basis, rules.Dose.Source);
+        foreach (var (match, i) in (rules.Dose.LeavesAlone ?? []).Select((m, i) => (m, i)))
+        {
+            Match(file, $"/dose/leavesAlone/{i}", match);
+        }
+
         Sourced(file, "/residualsBasis", rules.ResidualsBasis.Basis, rules.ResidualsBasis.Source);
     }
 }

@@ -19,6 +19,11 @@ public sealed partial class KnowledgeChecks
         foreach (var window in rules.Recovery)
         {
             Match(file, $"/recovery/{window.Id}", window.Match);
+            foreach (var other in (window.SharedWith ?? []).Where(id => rules.Recovery.All(w => w.Id != id)))
+            {
+                Fault(file, $"/recovery/{window.Id}/sharedWith", $"\"{other}\" is not one of these windows.");
+            }
+
             Sourced(file, $"/recovery/{window.Id}", window.Basis, window.Source);
         }
 

@@ -50,5 +50,16 @@ public sealed record PainLimit(string Id, IReadOnlyList<string> Regions, string 
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
 /// <param name="UnsupervisedSource">Source of <paramref name="UnsupervisedNote"/>, or null.</param>
+/// <param name="Provoked">Pain that is always looked at first, by what brings it on; null for none.</param>
 public sealed record YouthPain(int BelowAge, string LimitsOf, int ReferFromPain, IReadOnlyList<string> GrowthPlateRegions, string GrowthPlateNote, string SpurtNote,
-    string UnsupervisedNote, string Note, Basis Basis, string? Source = null, string? UnsupervisedSource = null);
+    string UnsupervisedNote, string Note, Basis Basis, string? Source = null, string? UnsupervisedSource = null, IReadOnlyList<ProvokedReferral>? Provoked = null);
+
+/// <summary>Pain that a growing athlete's movement brings on, and that a clinician looks at whatever its strength.</summary>
+/// <param name="BelowAge">Holds below this age, years, and in a growth spurt.</param>
+/// <param name="Regions">Regions that hurt.</param>
+/// <param name="ProvokedBy">Provocations, one of which brings it on.</param>
+/// <param name="Urgency">Urgency of the referral.</param>
+/// <param name="Note">Why.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record ProvokedReferral(int BelowAge, IReadOnlyList<string> Regions, IReadOnlyList<string> ProvokedBy, string Urgency, string Note, Basis Basis, string? Source = null);

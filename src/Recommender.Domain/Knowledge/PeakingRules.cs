@@ -19,11 +19,12 @@ public sealed record PeakingRules(IReadOnlyList<PeakingWindow> Windows, IReadOnl
 public sealed record PeakingWindow(string Id, IReadOnlyList<string>? EventGroups, decimal WeeksBelow, ExerciseMatch Match, int? UnlessDoneWithinDays,
     string Note, Basis Basis, string? Source = null);
 
-/// <summary>Exercises that wait after the same family was trained.</summary>
+/// <summary>Exercises that wait after the same work was trained: the same family, or whatever several windows hold for the same.</summary>
 /// <param name="Id">Kebab-case id.</param>
 /// <param name="Match">Which exercises.</param>
-/// <param name="DaysBelow">Holds while the family was done fewer days ago than this.</param>
+/// <param name="DaysBelow">Holds while that work was done fewer days ago than this.</param>
 /// <param name="Note">Why, for the explanation.</param>
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record RecoveryWindow(string Id, ExerciseMatch Match, int DaysBelow, string Note, Basis Basis, string? Source = null);
+/// <param name="SharedWith">Ids of windows whose work counts as the same; null for the family alone.</param>
+public sealed record RecoveryWindow(string Id, ExerciseMatch Match, int DaysBelow, string Note, Basis Basis, string? Source = null, IReadOnlyList<string>? SharedWith = null);

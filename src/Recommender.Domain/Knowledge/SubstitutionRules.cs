@@ -67,7 +67,9 @@ public sealed record SubstitutionOrder(int SorePerLoad, int HarderPerStep, strin
 /// <param name="Note">Why.</param>
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record CarriedDose(IReadOnlyList<LighterStep> ByStep, decimal MostAmount, decimal LessReserve, decimal LeastReserve, string Tempo, string Note, Basis Basis, string? Source = null);
+/// <param name="LeavesAlone">Exercises that keep their own dose, whatever they stand in for; null for none.</param>
+public sealed record CarriedDose(IReadOnlyList<LighterStep> ByStep, decimal MostAmount, decimal LessReserve, decimal LeastReserve, string Tempo, string Note, Basis Basis, string? Source = null,
+    IReadOnlyList<ExerciseMatch>? LeavesAlone = null);
 
 /// <summary>Repetitions where the load is so many steps lighter.</summary>
 /// <param name="Factor">Times the old repetitions.</param>

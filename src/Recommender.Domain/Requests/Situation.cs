@@ -72,7 +72,8 @@ public sealed class Situation
         EquipmentMask = WithImplied(vocabulary.Equipment.Mask(equipment), vocabulary);
         Minutes = request.Setting?.Minutes;
         SettingLimits = request.Setting?.Limits ?? [];
-        Young = AgeYears < knowledge.Pain.Youth.BelowAge || athlete.GrowthSpurt == true;
+        InGrowthSpurt = athlete.GrowthSpurt == true;
+        Young = AgeYears < knowledge.Pain.Youth.BelowAge || InGrowthSpurt;
         Restrictions = [.. (athlete.Restrictions ?? []).Select((r, i) => Resolved(r, ParseSide(r.Side ?? Assume($"/athlete/restrictions/{i}/side", "both"))))];
         Clearances = athlete.Clearances is not { Count: > 0 } ? [] : [.. knowledge.Returning.Clearances
             .Select((rule, i) => (rule, i, days: athlete.Clearances.Where(c => c.Flag == rule.Flag).Select(c => c.DaysAgo!.Value).DefaultIfEmpty(-1).Min()))
@@ -209,6 +210,9 @@ public sealed class Situation
 
     /// <summary>Complaints in the order given.</summary>
     public IReadOnlyList<ResolvedComplaint> Complaints { get; }
+
+    /// <summary>Whether the athlete is in a growth spurt.</summary>
+    public bool InGrowthSpurt { get; }
 
     /// <summary>Whether the rules for growing athletes hold: under age or in a growth spurt.</summary>
     public bool Young { get; }

@@ -98,7 +98,7 @@ public sealed record SessionAnswer : IDecided
 /// <param name="Exercise">The exercise in short.</param>
 /// <param name="Score">The sum of the contributions.</param>
 /// <param name="Contributions">One a factor.</param>
-/// <param name="Dose">How much to do.</param>
+/// <param name="Dose">How much to do; null where a clinician sets it.</param>
 /// <param name="TissueLoad">Load on regions that are sore or that the event wears.</param>
 /// <param name="TissueTotals">What this pick lays on those regions and on those with a budget, by side; the answer's totals are the sums.</param>
 /// <param name="Adds">What the set would lose for each need without it; empty when others cover all it does.</param>
@@ -106,7 +106,7 @@ public sealed record SessionAnswer : IDecided
 /// <param name="Why">Why it is here, in plain sentences.</param>
 /// <param name="Cautions">What to mind.</param>
 /// <param name="Evidence">What the score rests on.</param>
-public sealed record SessionPick(int Order, string Block, string? SupersetWith, ExerciseBrief Exercise, Points Score, IReadOnlyList<Contribution> Contributions, Dose Dose,
+public sealed record SessionPick(int Order, string Block, string? SupersetWith, ExerciseBrief Exercise, Points Score, IReadOnlyList<Contribution> Contributions, Dose? Dose,
     IReadOnlyDictionary<string, TissueLoad> TissueLoad, IReadOnlyDictionary<string, SideTotal> TissueTotals, IReadOnlyList<AddedNeed> Adds, bool Locked, IReadOnlyList<string> Why, IReadOnlyList<string> Cautions, EvidenceShare Evidence);
 
 /// <summary>What a pick adds for a need that the others do not.</summary>

@@ -1,5 +1,6 @@
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Decisions;
+using Recommender.Domain.Dosing;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Ledger;
 using Recommender.Domain.Needs;
@@ -65,14 +66,18 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
         var sheets = ordered.Select(p =>
         {
             var sheet = new LedgerSheet(catalogue.RegionCount);
-            ledger.Add(sheet, p.Candidate.Position, p.Candidate.Dose);
+            if (Given(p.Candidate) is { } dose)
+            {
+                ledger.Add(sheet, p.Candidate.Position, dose);
+            }
+
             return sheet;
         }).ToList();
         var total = new LedgerSheet(catalogue.RegionCount);
         sheets.ForEach(total.Add);
         var told = budgets.Select(b => catalogue.Vocabulary.Regions[b.Region].Id).ToHashSet(StringComparer.Ordinal);
         var picks = ordered.Select((p, i) => new SessionPick(i + 1, p.Block, p.Partner is { } partner ? catalogue.Exercises[partner.Position].Id : null, answer.Picks[i].Exercise, answer.Picks[i].Score,
-            answer.Picks[i].Contributions, p.Candidate.Dose, answer.Picks[i].TissueLoad, Only(sheets[i].Totals(catalogue.Vocabulary), told, answer.Picks[i].TissueLoad.Keys), explanation.Adds(p.Candidate),
+            answer.Picks[i].Contributions, Given(p.Candidate), answer.Picks[i].TissueLoad, Only(sheets[i].Totals(catalogue.Vocabulary), told, answer.Picks[i].TissueLoad.Keys), explanation.Adds(p.Candidate),
             locked.Contains(p.Candidate.Position), answer.Picks[i].Why, answer.Picks[i].Cautions, answer.Picks[i].Evidence)).ToList();
         var straight = session.Tenths(chosen);
         var value = choice.Problem.Value(choice.Items!);
@@ -82,8 +87,8 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
         return Frame(answer, budgets, total, previous) with
         {
             Picks = picks,
-            Minutes = (straight - saved) / 10m,
-            MinutesSaved = saved / 10m,
+            Minutes = situation.NoAutomaticDose ? 0 : (straight - saved) / 10m,
+            MinutesSaved = situation.NoAutomaticDose ? 0 : saved / 10m,
             Points = new Points(value),
             Coverage = explanation.Coverage(ordered),
             Optimality = new Optimality(solution.Proven, solution.Proven || solution.Bound <= 0 ? 0 : decimal.Round((solution.Bound - value) / (decimal)solution.Bound, 4), solution.Nodes),
@@ -92,6 +97,9 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
             Cautions = choice.BalanceDropped ? [.. answer.Cautions, "Locks or the number of exercises leave no balanced session; balance was left aside."] : answer.Cautions,
         };
     }
+
+    /// <summary>The dose, where one may be given; without it there are no minutes and no loads to tell either.</summary>
+    private Dose? Given(SessionCandidate candidate) => situation.NoAutomaticDose ? null : candidate.Dose;
 
     private List<TightLimit> Tight(SessionSolver solver, SessionChoice choice, IReadOnlyList<TissueBudget> budgets)
     {

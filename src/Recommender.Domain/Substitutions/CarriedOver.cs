@@ -15,15 +15,20 @@ internal static class CarriedOver
     /// <param name="original">Its dose, or null.</param>
     /// <param name="exercise">The substitute.</param>
     /// <param name="own">The substitute's own dose.</param>
-    /// <returns>The own dose where nothing carries over: other units, a sore region's programme, landings.</returns>
+    /// <returns>The own dose where nothing carries over: other units, work that a sore region takes part in, landings, and what is hard without a load.</returns>
     public static Dose Of(Situation situation, Traits replaced, Dose? original, Exercise exercise, Dose own)
     {
-        if (original is null || original.Unit != own.Unit || own.Unit != DoseUnit.Reps || own.Sides is not null || Bound(own) || Bound(original))
+        if (original is null || original.Unit != own.Unit || own.Unit != DoseUnit.Reps || own.Sides is not null || Bound(own) || Bound(original) || LoadsWhatIsSore(situation, exercise))
         {
             return own;
         }
 
         var rule = situation.Knowledge.Substitution.Dose;
+        if (rule.LeavesAlone?.Any(m => m.Holds(exercise)) == true)
+        {
+            return own;
+        }
+
         var lightKit = own.Adjustments.Any(a => a.Code == "light-kit");
         var lighter = Math.Max(0, replaced.LoadBand - (int)exercise.LoadBand) + (lightKit ? 1 : 0);
         var slow = exercise.LoadingRate == LoadingRate.Slow && !situation.Young;
@@ -64,6 +69,10 @@ internal static class CarriedOver
         var step = rule.ByStep[Math.Min(steps, rule.ByStep.Count) - 1];
         return Math.Min(rule.MostAmount, Math.Max(step.Least, decimal.Ceiling(amount * step.Factor)));
     }
+
+    /// <summary>Whether it loads a region that complains; its own dose was made for that, and more repetitions or effort were not.</summary>
+    private static bool LoadsWhatIsSore(Situation situation, Exercise exercise) =>
+        situation.Complaints.Any(c => c.Stands.Any(s => ExerciseCatalogue.LoadOn(exercise, s.Region) is { High: > 0 }));
 
     private static bool Bound(Dose dose) => dose.Adjustments.Any(a => a.Code is "programme" or "contacts-another-day" or "contacts-limited");
 }

@@ -90,7 +90,7 @@ internal sealed class Comparison(Situation situation, NeedProfile profile, Tissu
         var name = words.Qualities.InSentence(lost.Quality);
         return days <= residual.Days
             ? $"Losing some {name} today costs little: it lasts about {residual.Days} days, and the competition is {days} days off."
-            : $"Losing some {name} today is made up for within {residual.Days} days, the time it lasts; the competition is {days} days off.";
+            : $"Without work on it {name} lasts about {residual.Days} days, and the competition is {days} days off: train it again before then.";
     }
 
     private int Weight(int quality)

@@ -24,7 +24,7 @@ public sealed record TimeStrip(IReadOnlyList<TimePart> Parts, decimal Straight)
     /// <summary>The strip of a session.</summary>
     public static TimeStrip Of(IReadOnlyList<SessionPick> picks, ExerciseCatalogue catalogue)
     {
-        List<TimePart> parts = [.. picks.Select(p => Part(p, p.Dose, catalogue.Find(p.Exercise.Id)))];
+        List<TimePart> parts = [.. picks.Where(p => p.Dose is not null).Select(p => Part(p, p.Dose!, catalogue.Find(p.Exercise.Id)))];
         return new TimeStrip(parts, parts.Sum(p => p.Minutes));
     }
 

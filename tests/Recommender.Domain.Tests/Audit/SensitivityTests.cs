@@ -13,13 +13,13 @@ namespace Recommender.Domain.Tests.Audit;
 /// <summary>Outside check: <see cref="NaiveSample"/> writes every drawn number into a catalogue and rules of its own and asks the engine itself.</summary>
 public sealed class SensitivityTests(ITestOutputHelper output)
 {
-    /// <summary>Requests whose first pick has the most points: no asks, and no added weights whose origin is a text made of several rules.</summary>
+    /// <summary>Requests whose first pick has the most points: no asks, and no added weights whose origin is a text made of several rules or of a stage.</summary>
     private static Gen<RecommendationRequest> Plain => RequestGenerator.Requests.Select(r => r with
     {
         Needs = null,
         Tests = null,
         Complaints = [.. r.Complaints!.Take(2).Select(c => new Complaint { Region = c.Region, Pain = c.Pain, Side = c.Side })],
-        Athlete = r.Athlete! with { OneRepMaxKg = null, History = null },
+        Athlete = r.Athlete! with { OneRepMaxKg = null, History = null, Restrictions = null },
         Recent = null,
         Exclude = null,
     });

@@ -38,7 +38,7 @@ public sealed class SessionTests
             points += ratings.Zip(rules.Session.Objective.NthShare).Sum(x => fit[x.First] * x.Second * need.Weight * rules.Scoring.NeedMatch.MaxPoints);
         }
 
-        Assert.DoesNotContain(answer.Picks, p => p.Dose.Adjustments.Any(a => a.Code == "smaller-dose"));
+        Assert.DoesNotContain(answer.Picks, p => p.Dose!.Adjustments.Any(a => a.Code == "smaller-dose"));
         points += answer.Picks.Sum(p => p.Score.Value) * rules.Session.Objective.OwnShare;
         Assert.InRange(answer.Points.Value, points - 0.05m, points + 0.05m); // each part is rounded to a thousandth
     }
@@ -49,8 +49,8 @@ public sealed class SessionTests
     {
         var tests = new TestResults { SingleHopCm = new(160, 190), SingleLegJumpCm = new(21, 26), Trials = 3 };
         var answer = Ask(RequestBuilder.Skilled("distance", "general-preparation").InMinutes(60).Tested(tests));
-        var pick = Assert.Single(answer.Picks, p => p.Dose.Adjustments.Any(a => a.Code == "extra-set"));
-        Assert.Equal(pick.Dose.Sides!.Right.Sets + 1, pick.Dose.Sides.Left.Sets);
+        var pick = Assert.Single(answer.Picks, p => p.Dose!.Adjustments.Any(a => a.Code == "extra-set"));
+        Assert.Equal(pick.Dose!.Sides!.Right.Sets + 1, pick.Dose.Sides.Left.Sets);
         Assert.Equal(pick.Dose.Sides.Left.Sets, pick.Dose.Sets);
         Assert.True(pick.Dose.Sides.Left.Minutes > pick.Dose.Sides.Right.Minutes);
         Assert.Contains(pick.TissueTotals.Values, t => t.Left > t.Right);
@@ -58,7 +58,7 @@ public sealed class SessionTests
 
         var exact = Ask(RequestBuilder.Skilled("distance", "general-preparation").InMinutes((int)decimal.Ceiling(answer.Minutes + answer.MinutesSaved) - 1).Tested(tests));
         Assert.True(exact.Minutes + exact.MinutesSaved <= decimal.Ceiling(answer.Minutes + answer.MinutesSaved) - 1);
-        Assert.DoesNotContain(Ask(RequestBuilder.Skilled("distance", "taper").InMinutes(60).Tested(tests)).Picks, p => p.Dose.Adjustments.Any(a => a.Code == "extra-set"));
+        Assert.DoesNotContain(Ask(RequestBuilder.Skilled("distance", "taper").InMinutes(60).Tested(tests)).Picks, p => p.Dose!.Adjustments.Any(a => a.Code == "extra-set"));
     }
 
     [Fact]

@@ -20,7 +20,7 @@ public sealed class AgeSuitable() : Gate("age")
     {
         var rule = Broken(context, position)!;
         var makesUp = rule.UnlessTrainingAgeYears is { } years ? $", or had trained for {years:0.#} years" : "";
-        var age = rule.BelowAge is { } below ? $"the athlete were {below}" : $"the athlete were under {rule.FromAge}";
+        var age = rule.BelowAge is { } below ? $"the athlete were {below}{(rule.InSpurt ? " and in no growth spurt" : "")}" : $"the athlete were under {rule.FromAge}";
         return new Refusal(Reason, rule.BelowAge ?? rule.FromAge, context.Situation.AgeYears, $"{age}{makesUp}: {rule.Note}");
     }
 
@@ -58,5 +58,5 @@ public sealed class AgeSuitable() : Gate("age")
     }
 
     private static bool InForce(GateContext context, AgeRule rule) =>
-        (context.Situation.AgeYears < rule.BelowAge || context.Situation.AgeYears >= rule.FromAge) && !(context.Situation.TrainingAgeYears >= rule.UnlessTrainingAgeYears);
+        (context.Situation.AgeYears < rule.BelowAge || context.Situation.AgeYears >= rule.FromAge || (rule.InSpurt && context.Situation.InGrowthSpurt)) && !(context.Situation.TrainingAgeYears >= rule.UnlessTrainingAgeYears);
 }

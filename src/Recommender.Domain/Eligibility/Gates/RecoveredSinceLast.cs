@@ -1,8 +1,9 @@
 using Recommender.Domain.Knowledge;
+using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Eligibility.Gates;
 
-/// <summary>The family was not trained so lately that this work should wait.</summary>
+/// <summary>The same work, by family or by kind, was not done so lately that this should wait.</summary>
 public sealed class RecoveredSinceLast() : Gate("recent-session")
 {
     /// <inheritdoc/>
@@ -31,24 +32,31 @@ public sealed class RecoveredSinceLast() : Gate("recent-session")
             return null;
         }
 
-        var families = context.Situation.Catalogue.Families;
-        foreach (var done in context.Situation.LastDone)
-        {
-            if (families[done.Position] == families[position])
-            {
-                daysAgo = Math.Min(daysAgo, done.DaysAgo);
-            }
-        }
-
         var windows = context.Situation.Knowledge.Peaking.Recovery;
         for (var i = 0; i < windows.Count; i++)
         {
-            if ((mask & (1UL << i)) != 0 && daysAgo < windows[i].DaysBelow)
+            if ((mask & (1UL << i)) != 0 && Last(context.Situation, position, i) is var last && last < windows[i].DaysBelow)
             {
+                daysAgo = last;
                 return windows[i];
             }
         }
 
         return null;
+    }
+
+    /// <summary>Days since what the window holds for the same was done.</summary>
+    private static int Last(Situation situation, int position, int window)
+    {
+        var (families, shared, days) = (situation.Catalogue.Families, situation.Edition.RecoveryShared[window], int.MaxValue);
+        foreach (var done in situation.LastDone)
+        {
+            if (families[done.Position] == families[position] || (situation.Edition.RecoveryMasks[done.Position] & shared) != 0)
+            {
+                days = Math.Min(days, done.DaysAgo);
+            }
+        }
+
+        return days;
     }
 }
