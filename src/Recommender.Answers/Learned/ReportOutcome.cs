@@ -49,9 +49,15 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
         }
 
         var facts = await Facts(organisation, record, report).ConfigureAwait(false);
-        var (kept, isNew) = await outcomes.Append(organisation, new StoredOutcome(decisionId, report.Exercise!, 0, DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds()), report.Verdict!,
+        var appended = await outcomes.Append(organisation, new StoredOutcome(decisionId, report.Exercise!, 0, DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds()), report.Verdict!,
             record.AthleteRef, record.Coach, JsonSerializer.Serialize(report, WireJson.Compact.OutcomeReport), facts is null ? null : JsonSerializer.Serialize(facts, WireJson.Compact.OutcomeFacts),
             report.PainDuring is not null || report.PainNextMorning is not null, Erased: false)).ConfigureAwait(false);
+        if (appended is not var (kept, isNew))
+        {
+            // Erased while this was worked out.
+            return new Reported(ReportState.AthleteErased);
+        }
+
         return new Reported(isNew ? ReportState.Appended : ReportState.SaidAlready) { Kept = Body(kept, counts: true, now.Knowledge.Outcomes), AthleteRef = record.AthleteRef };
     }
 
