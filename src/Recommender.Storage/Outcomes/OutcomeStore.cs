@@ -54,6 +54,21 @@ public sealed class OutcomeStore(Store store)
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public Task<IReadOnlyList<StoredOutcome>> OfDecision(string organisation, string decisionId) => Read(OutcomeSql.OfDecision, new { organisation, decisionId });
 
+    /// <summary>All reports about each of some decisions, oldest first.</summary>
+    /// <param name="organisation">Whose.</param>
+    /// <param name="decisionIds">At least one, at most a few hundred.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<ILookup<string, StoredOutcome>> OfDecisions(string organisation, IReadOnlyList<string> decisionIds)
+    {
+        var parameters = new DynamicParameters(new { organisation });
+        foreach (var (i, decisionId) in decisionIds.Index())
+        {
+            parameters.Add($"d{i}", decisionId);
+        }
+
+        return (await Read(OutcomeSql.OfDecisions(decisionIds.Count), parameters).ConfigureAwait(false)).ToLookup(o => o.DecisionId, StringComparer.Ordinal);
+    }
+
     /// <summary>What hurt an athlete since a moment, by the last report about each pick; oldest first.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public Task<IReadOnlyList<StoredOutcome>> Pained(string organisation, string athleteRef, DateTimeOffset since) =>
