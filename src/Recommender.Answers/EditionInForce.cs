@@ -43,7 +43,7 @@ public sealed class EditionInForce
 
             // Answers on other numbers than those that were put in force would be worse than none.
             organisations.TryRemove(organisation, out _);
-            throw new StoreUnavailableException($"Catalogue {published.Catalogue} and rules {published.Rules} were put in force by {organisation}, and this program cannot read them. Start the program that published them, put a version of the data folder in force, and start this one again.");
+            throw new StoreUnavailableException($"Catalogue {published.Catalogue} and rules {published.Rules} were put in force by {organisation}, and this program cannot read them. Put a version that the list of versions shows in force, or start the program that published them.");
         };
     }
 

@@ -118,8 +118,9 @@ public sealed class Editions(VersionStore versions, KnowledgeAtStart start)
             // It was checked when it was published; a program that reads it otherwise says so by its engine number.
             return Hold(KnowledgeReader.ReadUnchecked(new StoredKnowledge(catalogue, rules)));
         }
-        catch (InvalidKnowledgeException)
+        catch (Exception e) when (e is InvalidKnowledgeException or FileNotFoundException)
         {
+            // Another program's, which may have had files of other names.
             return null;
         }
     }

@@ -54,9 +54,9 @@ public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportO
     /// <exception cref="StoreUnavailableException">It could not all be erased; erasing again goes on.</exception>
     public async Task<bool> Erase(string organisation, string reference)
     {
-        // The profile goes last, so that an erasure that broke off still finds the athlete.
-        var reports = await outcomes.Erase(organisation, reference).ConfigureAwait(false);
+        // Decisions first: no report about them is taken any more, so that none comes in behind the reports that are erased next. The profile goes last, so that an erasure that broke off still finds the athlete.
         var decisions = await log.Erase(organisation, reference).ConfigureAwait(false);
+        var reports = await outcomes.Erase(organisation, reference).ConfigureAwait(false);
         return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0 || reports > 0;
     }
 }

@@ -23,13 +23,9 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
 
     private readonly SemaphoreSlim publishing = new(1, 1);
 
-    /// <summary>The version in force of a kind.</summary>
+    /// <summary>The version in force of a kind, also when this program cannot read it.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public async Task<string> InForce(string organisation, KnowledgeKind kind)
-    {
-        var edition = await inForce.Of(organisation).ConfigureAwait(false);
-        return kind == KnowledgeKind.Catalogue ? edition.CatalogueVersion : edition.RulesVersion;
-    }
+    public async Task<string> InForce(string organisation, KnowledgeKind kind) => Half(await versions.InForce(organisation).ConfigureAwait(false), kind);
 
     /// <summary>A version as it was named: the word current stands for the one in force.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
@@ -48,7 +44,7 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
     /// <exception cref="StoreUnavailableException">It could not be kept.</exception>
     public async Task<DraftOutcome> Draft(string organisation, CatalogueDraft draft)
     {
-        var read = await With(organisation, KnowledgeKind.Catalogue, draft.BasedOn ?? Current).ConfigureAwait(false);
+        var read = await With(organisation, KnowledgeKind.Catalogue, await Named(organisation, KnowledgeKind.Catalogue, draft.BasedOn ?? Current).ConfigureAwait(false)).ConfigureAwait(false);
         return await Draft(organisation, KnowledgeKind.Catalogue, draft.BasedOn, draft.DryRun == true, CatalogueEdit.Of(draft.Upsert ?? [], draft.Remove ?? [], read?.Catalogue)).ConfigureAwait(false);
     }
 
@@ -88,8 +84,11 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
     public async Task<IReadOnlyList<KnowledgeChange>?> Between(string organisation, KnowledgeKind kind, string from, string to) =>
         await Text(organisation, kind, from).ConfigureAwait(false) is { } before && await Text(organisation, kind, to).ConfigureAwait(false) is { } after ? KnowledgeChange.Between(before, after) : null;
 
-    /// <summary>Puts a kept version in force, at once and for every later answer; an older one rolls back.</summary>
-    /// <returns>False with no faults when there is no such version; false with faults when it does not fit what is in force of the other kind, which then stays as it was.</returns>
+    /// <summary>
+    /// Puts a kept version in force, at once and for every later answer; an older one rolls back. Where what is in force cannot be read, and its half of the other kind cannot either, the data folder's goes with
+    /// the version instead: an organisation that gets no answers has a way back.
+    /// </summary>
+    /// <returns>False with no faults when there is no such version, or it was taken away meanwhile; false with faults when it does not fit what is in force of the other kind, which then stays as it was.</returns>
     /// <exception cref="StoreUnavailableException">It could not be recorded; what was in force stays.</exception>
     public async Task<(bool Done, IReadOnlyList<KnowledgeFault> Faults)> Publish(string organisation, KnowledgeKind kind, string version)
     {
@@ -100,13 +99,12 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
             {
                 // Another program on the same store may have put something in force of the other kind; a pair is made of what is in force now.
                 var before = await versions.InForce(organisation).ConfigureAwait(false);
-                await inForce.Refresh(organisation).ConfigureAwait(false);
-                if (await Text(organisation, kind, version).ConfigureAwait(false) is not { } text)
+                if (await versions.Read(organisation, kind, version == Current ? Half(before, kind) : version).ConfigureAwait(false) is not { } text)
                 {
                     return (false, []);
                 }
 
-                var (edition, faults) = await Check(organisation, kind, text).ConfigureAwait(false);
+                var (edition, faults) = await Paired(organisation, kind, text, before).ConfigureAwait(false);
                 if (edition is null)
                 {
                     return (false, faults);
@@ -143,10 +141,30 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
     /// <inheritdoc/>
     public void Dispose() => publishing.Dispose();
 
-    /// <summary>Reads a version with what is in force of the other kind, checked in full.</summary>
-    private async Task<(Edition? Edition, IReadOnlyList<KnowledgeFault> Faults)> Check(string organisation, KnowledgeKind kind, KnowledgeText text)
+    /// <summary>
+    /// A version with what is in force of the other kind, checked in full. Where nothing in force can be read, the data folder's stands in for the other kind; a half that can be read, even beside the data
+    /// folder's alone, is never given up for a version that does not fit it.
+    /// </summary>
+    private async Task<(Edition? Edition, IReadOnlyList<KnowledgeFault> Faults)> Paired(string organisation, KnowledgeKind kind, KnowledgeText text, Publication? before)
     {
-        var beside = await Beside(organisation, kind).ConfigureAwait(false);
+        var other = kind == KnowledgeKind.Catalogue ? KnowledgeKind.Rules : KnowledgeKind.Catalogue;
+        var (catalogue, rules) = (Half(before, KnowledgeKind.Catalogue), Half(before, KnowledgeKind.Rules));
+        if (await Undamaged(organisation, other, Half(before, other)).ConfigureAwait(false) is { } beside)
+        {
+            var pair = Check(kind, text, beside);
+            if (pair.Edition is not null
+                || await editions.Of(organisation, catalogue, rules).ConfigureAwait(false) is not null
+                || await editions.Of(organisation, Half(kind == KnowledgeKind.Catalogue ? null : before, KnowledgeKind.Catalogue), Half(kind == KnowledgeKind.Rules ? null : before, KnowledgeKind.Rules)).ConfigureAwait(false) is not null)
+            {
+                return pair;
+            }
+        }
+
+        return Check(kind, text, await versions.Read(organisation, other, Half(null, other)).ConfigureAwait(false) ?? throw new StoreUnavailableException("The version of the data folder is not in the store."));
+    }
+
+    private (Edition? Edition, IReadOnlyList<KnowledgeFault> Faults) Check(KnowledgeKind kind, KnowledgeText text, KnowledgeText beside)
+    {
         try
         {
             return (Read(kind, text, beside), []);
@@ -156,6 +174,23 @@ public sealed class KnowledgeVersions(VersionStore versions, Editions editions, 
             return (null, e.Faults);
         }
     }
+
+    /// <summary>The text of a version; null when there is none, or what is stored is not it.</summary>
+    private async Task<KnowledgeText?> Undamaged(string organisation, KnowledgeKind kind, string version)
+    {
+        try
+        {
+            return await versions.Read(organisation, kind, version).ConfigureAwait(false);
+        }
+        catch (InvalidDataException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The version of a kind in a pair that was put in force; the data folder's where none was.</summary>
+    private string Half(Publication? published, KnowledgeKind kind) =>
+        kind == KnowledgeKind.Catalogue ? published?.Catalogue ?? start.Edition.CatalogueVersion : published?.Rules ?? start.Edition.RulesVersion;
 
     /// <summary>What is in force of the other kind.</summary>
     private async Task<KnowledgeText> Beside(string organisation, KnowledgeKind kind) =>

@@ -2,6 +2,7 @@ using Recommender.Answers.Wire;
 using Recommender.Domain.Knowledge;
 using Recommender.Storage;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.KnowledgeFiles;
 using Recommender.Storage.Versioning;
 using Recommender.Testing;
 
@@ -70,13 +71,13 @@ public sealed class EditionInForceTests : IAsyncLifetime
     public async Task A_pair_that_cannot_be_read_gives_no_answers_instead_of_others()
     {
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("club")).CatalogueVersion);
-        var unreadable = await versions.Publish("club", new string('0', 32), Start.Edition.RulesVersion, 0, Desk.Now);
+        var unreadable = await PublishUnreadable(KnowledgeKind.Catalogue);
 
         await Assert.ThrowsAsync<StoreUnavailableException>(() => inForce.Refresh("club"));
 
         await Assert.ThrowsAsync<StoreUnavailableException>(async () => await inForce.Of("club"));
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("school")).CatalogueVersion);
-        await versions.Publish("club", Start.Edition.CatalogueVersion, Start.Edition.RulesVersion, unreadable!.Value, Desk.Now);
+        await versions.Publish("club", Start.Edition.CatalogueVersion, Start.Edition.RulesVersion, unreadable, Desk.Now);
         Assert.Same(Start.Edition, await inForce.Of("club"));
     }
 
@@ -90,6 +91,82 @@ public sealed class EditionInForceTests : IAsyncLifetime
         }
 
         Assert.Equal(version, (await inForce.Of("club")).CatalogueVersion);
+    }
+
+    /// <summary>What is in force is a text that no program reads, or one that is gone, of one kind or of both.</summary>
+    [Theory]
+    [InlineData(true, false, false)]
+    [InlineData(true, false, true)]
+    [InlineData(false, true, false)]
+    [InlineData(false, true, true)]
+    [InlineData(true, true, false)]
+    [InlineData(true, true, true)]
+    public async Task From_a_pair_that_cannot_be_read_there_is_a_way_back(bool catalogue, bool rules, bool textGone)
+    {
+        await PublishUnreadable([.. new[] { (catalogue, KnowledgeKind.Catalogue), (rules, KnowledgeKind.Rules) }.Where(k => k.Item1).Select(k => k.Item2)]);
+        if (textGone)
+        {
+            await store.Use(async connection =>
+            {
+                await using var command = connection.CreateCommand();
+                command.CommandText = "DELETE FROM knowledge_versions WHERE organisation = 'club'";
+                return await command.ExecuteNonQueryAsync();
+            });
+        }
+
+        await Assert.ThrowsAsync<StoreUnavailableException>(async () => await inForce.Of("club"));
+        Assert.Equal(catalogue, await knowledge.InForce("club", KnowledgeKind.Catalogue) != Start.Edition.CatalogueVersion);
+
+        Assert.Equal((true, 0), await Done(KnowledgeKind.Catalogue, Start.Edition.CatalogueVersion));
+        Assert.Equal((true, 0), await Done(KnowledgeKind.Rules, Start.Edition.RulesVersion));
+
+        Assert.Same(Start.Edition, await inForce.Of("club"));
+        Assert.Same(Start.Edition, await new EditionInForce(versions, new Editions(versions, Start), Start).Of("club"));
+    }
+
+    [Fact]
+    public async Task On_the_way_back_a_half_that_can_be_read_stays()
+    {
+        var own = await knowledge.Draft("club", new CatalogueDraft { Remove = ["leg-cradle-walk"] });
+        Assert.Empty(own.Faults);
+        await PublishUnreadable([KnowledgeKind.Rules], own.Version);
+
+        Assert.Equal((true, 0), await Done(KnowledgeKind.Rules, Start.Edition.RulesVersion));
+
+        Assert.Equal(own.Version, (await inForce.Of("club")).CatalogueVersion);
+    }
+
+    [Fact]
+    public async Task What_was_taken_away_is_no_version_and_what_is_in_force_stays()
+    {
+        var version = (await knowledge.Draft("club", new CatalogueDraft { Remove = ["leg-cradle-walk"] })).Version!;
+        Assert.True(await knowledge.Discard("club", KnowledgeKind.Catalogue, version));
+
+        Assert.Equal((false, 0), await Done(KnowledgeKind.Catalogue, version));
+
+        Assert.Same(Start.Edition, await inForce.Of("club"));
+    }
+
+    private async Task<(bool Done, int Faults)> Done(KnowledgeKind kind, string version)
+    {
+        var (done, faults) = await knowledge.Publish("club", kind, version);
+        return (done, faults.Count);
+    }
+
+    /// <summary>Puts texts in force for the club that are no knowledge, as another program might have.</summary>
+    private Task<long> PublishUnreadable(KnowledgeKind kind) => PublishUnreadable([kind]);
+
+    private async Task<long> PublishUnreadable(KnowledgeKind[] kinds, string? catalogue = null)
+    {
+        foreach (var kind in kinds)
+        {
+            await versions.Keep("club", kind, Unreadable(kind), null, Desk.Now);
+        }
+
+        return (await versions.Publish("club", kinds.Contains(KnowledgeKind.Catalogue) ? Unreadable(KnowledgeKind.Catalogue).Version : catalogue ?? Start.Edition.CatalogueVersion,
+            kinds.Contains(KnowledgeKind.Rules) ? Unreadable(KnowledgeKind.Rules).Version : Start.Edition.RulesVersion, 0, Desk.Now))!.Value;
+
+        static KnowledgeText Unreadable(KnowledgeKind kind) => KnowledgeText.Of([KeyValuePair.Create($"{kind}.json", "{}"u8.ToArray())]);
     }
 
     private async Task<string> Publish(string organisation)

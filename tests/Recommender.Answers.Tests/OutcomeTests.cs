@@ -165,6 +165,26 @@ public sealed class OutcomeTests : DeskTests
     }
 
     [Fact]
+    public async Task A_report_beside_the_erasure_of_its_athlete_is_erased_or_refused()
+    {
+        var keep = new KeepAthlete(new AthleteStore(Desk.Store), Desk.Log, Desk.Reports, Desk.Clock);
+        for (var round = 0; round < 30; round++)
+        {
+            var answer = await Ask(Jumper with { Athlete = Jumper.Athlete! with { Ref = $"NM-{round}" } });
+            var report = new OutcomeReport { Exercise = answer.Picks[0].Exercise.Id, Verdict = "used", PainDuring = 7, Note = "unmistakable" };
+
+            var taking = Task.Run(() => Desk.Reports.Take(Club, answer.DecisionId, report));
+            await Task.Delay(round % 6);
+            Assert.True(await keep.Erase(Club, $"NM-{round}"));
+
+            Assert.Contains((await taking).State, new[] { ReportState.Appended, ReportState.AthleteErased });
+            Assert.All((await Desk.Reports.OfDecision(Club, answer.DecisionId))!.Items, o => Assert.Equal((null, null, true), (o.PainDuring, o.Note, o.PersonalDataErased)));
+        }
+
+        Assert.All(await Desk.Outcomes.All(Club), o => Assert.Equal((null, null), (o.AthleteRef, o.Coach)));
+    }
+
+    [Fact]
     public async Task A_published_preference_stands_in_answer_and_record_and_is_that_of_then_in_a_replay()
     {
         var off = await Ask(Jumper);

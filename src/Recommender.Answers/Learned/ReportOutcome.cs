@@ -49,25 +49,36 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
         }
 
         var facts = await Facts(organisation, record, report).ConfigureAwait(false);
-        var (kept, isNew) = await outcomes.Append(organisation, new StoredOutcome(decisionId, report.Exercise!, 0, DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds()), report.Verdict!,
+        var appended = await outcomes.Append(organisation, new StoredOutcome(decisionId, report.Exercise!, 0, DateTimeOffset.FromUnixTimeMilliseconds(clock.GetUtcNow().ToUnixTimeMilliseconds()), report.Verdict!,
             record.AthleteRef, record.Coach, JsonSerializer.Serialize(report, WireJson.Compact.OutcomeReport), facts is null ? null : JsonSerializer.Serialize(facts, WireJson.Compact.OutcomeFacts),
             report.PainDuring is not null || report.PainNextMorning is not null, Erased: false)).ConfigureAwait(false);
+        if (appended is not var (kept, isNew))
+        {
+            // Erased while this was worked out.
+            return new Reported(ReportState.AthleteErased);
+        }
+
         return new Reported(isNew ? ReportState.Appended : ReportState.SaidAlready) { Kept = Body(kept, counts: true, now.Knowledge.Outcomes), AthleteRef = record.AthleteRef };
     }
 
     /// <summary>All reports about a decision, oldest first; null when the organisation has no such decision.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
-    public async Task<OutcomeList?> OfDecision(string organisation, string decisionId)
-    {
-        if (await log.Read(organisation, decisionId).ConfigureAwait(false) is null)
-        {
-            return null;
-        }
+    public async Task<OutcomeList?> OfDecision(string organisation, string decisionId) =>
+        await log.Read(organisation, decisionId).ConfigureAwait(false) is null ? null : new OutcomeList(await OfRecord(organisation, decisionId).ConfigureAwait(false));
 
-        var kept = await outcomes.OfDecision(organisation, decisionId).ConfigureAwait(false);
-        var last = kept.GroupBy(o => o.Exercise, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Max(o => o.Entry), StringComparer.Ordinal);
-        var rules = (await inForce.Of(organisation).ConfigureAwait(false)).Knowledge.Outcomes;
-        return new OutcomeList([.. kept.Select(o => Body(o, o.Entry == last[o.Exercise], rules))]);
+    /// <summary>All reports about a decision that is on record, oldest first.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<IReadOnlyList<OutcomeBody>> OfRecord(string organisation, string decisionId) =>
+        await Bodies(organisation, await outcomes.OfDecision(organisation, decisionId).ConfigureAwait(false)).ConfigureAwait(false);
+
+    /// <summary>Records as they are read, each with all reports about it as they are given out.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async IAsyncEnumerable<(StoredDecision Decision, IReadOnlyList<OutcomeBody> Reports)> Beside(string organisation, IAsyncEnumerable<(StoredDecision Decision, IReadOnlyList<StoredOutcome> Reports)> records)
+    {
+        await foreach (var (decision, reports) in records.ConfigureAwait(false))
+        {
+            yield return (decision, await Bodies(organisation, reports).ConfigureAwait(false));
+        }
     }
 
     /// <summary>Erases what is personal in an athlete's reports.</summary>
@@ -96,6 +107,19 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
         var stripped = new OutcomeReport { Exercise = of.Exercise, Verdict = of.Verdict, ReplacedBy = of.ReplacedBy };
         return (JsonSerializer.Serialize(stripped, WireJson.Compact.OutcomeReport),
             facts is null ? null : JsonSerializer.Serialize(JsonSerializer.Deserialize(facts, WireJson.Compact.OutcomeFacts)! with { Work = null }, WireJson.Compact.OutcomeFacts));
+    }
+
+    /// <summary>Reports about one decision as they are given out; where there is none nothing else is asked for.</summary>
+    private async ValueTask<IReadOnlyList<OutcomeBody>> Bodies(string organisation, IReadOnlyList<StoredOutcome> kept)
+    {
+        if (kept.Count == 0)
+        {
+            return [];
+        }
+
+        var last = kept.GroupBy(o => o.Exercise, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Max(o => o.Entry), StringComparer.Ordinal);
+        var rules = (await inForce.Of(organisation).ConfigureAwait(false)).Knowledge.Outcomes;
+        return [.. kept.Select(o => Body(o, o.Entry == last[o.Exercise], rules))];
     }
 
     private static OutcomeBody Body(StoredOutcome kept, bool counts, OutcomeRules? rules)

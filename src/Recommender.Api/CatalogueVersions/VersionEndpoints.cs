@@ -197,7 +197,10 @@ public static class VersionEndpoints
     }
 
     /// <summary>Put a version in force.</summary>
-    /// <remarks>Checked with what is in force of the other kind; at once and for every later answer, each of which is made wholly on one pair. Putting an older version in force rolls back.</remarks>
+    /// <remarks>
+    /// Checked with what is in force of the other kind; at once and for every later answer, each of which is made wholly on one pair. Putting an older version in force rolls back. It can also be done when
+    /// what is in force cannot be read and every other call answers 503; where the other kind cannot be read either, the data folder's goes in force with it.
+    /// </remarks>
     /// <param name="context">Carries the body.</param>
     /// <param name="versions">Keeps versions.</param>
     /// <param name="editions">The edition in force.</param>
@@ -221,10 +224,14 @@ public static class VersionEndpoints
         }
 
         var (done, faults) = await versions.Publish(context.Caller().Organisation, KindOf(context), version);
-        // "current" may be sent; what is answered is the version that it stands for.
-        var inForce = Stamp(await editions.Of(context.Caller().Organisation));
-        return done ? Json(new VersionInForce(KindOf(context) == KnowledgeKind.Catalogue ? inForce.Catalogue : inForce.Rules, "current", inForce), ApiJson.Default.VersionInForce)
-            : faults.Count == 0 ? Problem.Of(ProblemTypes.Invalid, new Fault("/version", "unknown-id", "there is no such version here; GET the list of versions."))
+        if (done)
+        {
+            // "current" may be sent; what is answered is the version that it stands for.
+            var inForce = Stamp(await editions.Of(context.Caller().Organisation));
+            return Json(new VersionInForce(KindOf(context) == KnowledgeKind.Catalogue ? inForce.Catalogue : inForce.Rules, "current", inForce), ApiJson.Default.VersionInForce);
+        }
+
+        return faults.Count == 0 ? Problem.Of(ProblemTypes.Invalid, new Fault("/version", "unknown-id", "there is no such version here; GET the list of versions."))
             : Problem.OfMany(ProblemTypes.Invalid, [.. faults.Select(f => new Fault("/version", "contradiction", f.ToString()))], KnowledgeVersions.MostFaults);
     }
 

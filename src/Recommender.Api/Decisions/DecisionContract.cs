@@ -23,11 +23,12 @@ namespace Recommender.Api.Decisions;
 /// <param name="Hash">SHA-256 that the record carries, hexadecimal.</param>
 /// <param name="PreviousHash">Hash of the record before it.</param>
 /// <param name="PersonalDataErased">Whether ref, coach and notes were erased.</param>
+/// <param name="Outcomes">All reports about its picks, oldest first, as GET /v1/decisions/{id}/outcomes gives them; empty when there are none. They stand beside the record and are not hashed.</param>
 public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset CreatedAt, string? AthleteRef, string? Coach, AnswerStatus Status, string? Top, VersionStamp Versions,
-    RecommendationRequest Request, Answer Answer, KeptFacts? Facts, HashedBody Hashed, string Hash, string PreviousHash, bool PersonalDataErased)
+    RecommendationRequest Request, Answer Answer, KeptFacts? Facts, HashedBody Hashed, string Hash, string PreviousHash, bool PersonalDataErased, IReadOnlyList<OutcomeBody> Outcomes)
 {
     /// <summary>The body's bytes; the stored answer goes in as it lies, so that it comes out byte for byte.</summary>
-    internal static byte[] Bytes(StoredDecision stored, ReadOnlySpan<byte> request)
+    internal static byte[] Bytes(StoredDecision stored, ReadOnlySpan<byte> request, IReadOnlyList<OutcomeBody> outcomes)
     {
         var record = stored.Record;
         using var stream = new MemoryStream();
@@ -54,6 +55,13 @@ public sealed record DecisionBody(string DecisionId, string Kind, DateTimeOffset
             writer.WriteString("hash", RecordHash.Hex(stored.Hash.Span));
             writer.WriteString("previousHash", RecordHash.Hex(stored.PreviousHash.Span));
             writer.WriteBoolean("personalDataErased", stored.PersonalDataErased);
+            writer.WriteStartArray("outcomes");
+            foreach (var outcome in outcomes)
+            {
+                JsonSerializer.Serialize(writer, outcome, WireJson.Default.OutcomeBody);
+            }
+
+            writer.WriteEndArray();
             writer.WriteEndObject();
         }
 

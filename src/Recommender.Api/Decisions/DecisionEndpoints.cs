@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Recommender.Answers;
+using Recommender.Answers.Learned;
 using Recommender.Answers.Wire;
 using Recommender.Api.Hosting;
 using Recommender.Api.Problems;
@@ -44,30 +45,40 @@ public static class DecisionEndpoints
 
     /// <summary>The record as a file.</summary>
     /// <remarks>
-    /// Streamed, oldest first, with the filters of the list. As NDJSON (the default) each line is a whole record as GET /v1/decisions/{id} gives it. As CSV (RFC 4180) each row holds
-    /// what a list shows, with the exercises and the hashes; an apostrophe stands before a cell that a spreadsheet would take for a formula.
+    /// Streamed, oldest first, with the filters of the list. As NDJSON (the default) each line is a whole record as GET /v1/decisions/{id} gives it, with the
+    /// reports about its picks. As CSV (RFC 4180) each row holds what a list shows, with the exercises and the hashes, and no reports; an apostrophe stands before a cell that a spreadsheet would take for a formula.
     /// </remarks>
     /// <param name="context">Carries the query.</param>
     /// <param name="decisions">Reads records.</param>
+    /// <param name="outcomes">Gives the reports about them.</param>
     /// <response code="200">Records, one a line.</response>
     /// <response code="400">A filter is unknown or its value cannot be used.</response>
-    private static IResult Export(HttpContext context, DecisionReader decisions)
+    private static IResult Export(HttpContext context, DecisionReader decisions, ReportOutcome outcomes)
     {
         var (filter, csv, faults) = DecisionQuery.Export(context.Request.Query);
-        return faults.Count > 0 ? Problem.Of(ProblemTypes.Malformed, faults) : new DecisionExport(decisions.ReadAll(context.Caller().Organisation, filter), csv);
+        var organisation = context.Caller().Organisation;
+        return faults.Count > 0 ? Problem.Of(ProblemTypes.Malformed, faults)
+            : new DecisionExport(csv ? decisions.ReadAll(organisation, filter).Select(d => (d, (IReadOnlyList<OutcomeBody>)[])) : outcomes.Beside(organisation, decisions.ReadAllWithReports(organisation, filter)), csv);
     }
 
     /// <summary>One decision, as it was stored.</summary>
-    /// <remarks>The request as sent, the answer byte for byte, the versions it was made on, and the hashes that chain it to the record before.</remarks>
+    /// <remarks>The request as sent, the answer byte for byte, the versions it was made on, and the hashes that chain it to the record before; beside it the reports about its picks.</remarks>
     /// <param name="id">Decision id.</param>
     /// <param name="context">Says who asks.</param>
     /// <param name="decisions">Opens records.</param>
+    /// <param name="outcomes">Gives the reports about it.</param>
     /// <response code="200">The record.</response>
     /// <response code="404">There is no decision of this id.</response>
-    private static async Task<IResult> One(string id, HttpContext context, ReadDecision decisions) =>
-        await decisions.Open(context.Caller().Organisation, id) is { } found
-            ? new JsonBytes(DecisionBody.Bytes(found.Stored, found.Request))
-            : Problem.Of(ProblemTypes.NotFound, "There is no decision of this id.");
+    private static async Task<IResult> One(string id, HttpContext context, ReadDecision decisions, ReportOutcome outcomes)
+    {
+        if (await decisions.Open(context.Caller().Organisation, id) is not { } found)
+        {
+            return Problem.Of(ProblemTypes.NotFound, "There is no decision of this id.");
+        }
+
+        var reports = await outcomes.OfRecord(context.Caller().Organisation, id);
+        return new JsonBytes(DecisionBody.Bytes(found.Stored, found.Request, reports));
+    }
 
     /// <summary>Walk the chain.</summary>
     /// <remarks>

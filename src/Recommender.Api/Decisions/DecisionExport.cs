@@ -3,15 +3,16 @@ using System.Text;
 using CsvHelper;
 using Recommender.Answers;
 using Recommender.Answers.ExerciseFiles;
+using Recommender.Answers.Learned;
 using Recommender.Domain.Decisions;
 using Recommender.Storage.Decisions;
 
 namespace Recommender.Api.Decisions;
 
 /// <summary>Decisions as a file, written while they are read: whole records a line (NDJSON), or a table of what a list shows with the picks and the hashes (RFC 4180).</summary>
-/// <param name="records">Records, oldest first.</param>
+/// <param name="records">Records, oldest first, with the reports about each; the table holds no reports.</param>
 /// <param name="csv">Whether the table is wanted.</param>
-public sealed class DecisionExport(IAsyncEnumerable<StoredDecision> records, bool csv) : IResult
+public sealed class DecisionExport(IAsyncEnumerable<(StoredDecision Decision, IReadOnlyList<OutcomeBody> Reports)> records, bool csv) : IResult
 {
     /// <summary>Media type of whole records.</summary>
     public const string NdjsonType = "application/x-ndjson";
@@ -39,7 +40,8 @@ public sealed class DecisionExport(IAsyncEnumerable<StoredDecision> records, boo
         for (; any; any = await reading.MoveNextAsync())
         {
             cancelled.ThrowIfCancellationRequested();
-            await response.Body.WriteAsync(csv ? Line(Cells(reading.Current)) : (byte[])[.. DecisionBody.Bytes(reading.Current, ReadDecision.RequestOf(reading.Current)), (byte)'\n'], cancelled);
+            var (decision, reports) = reading.Current;
+            await response.Body.WriteAsync(csv ? Line(Cells(decision)) : (byte[])[.. DecisionBody.Bytes(decision, ReadDecision.RequestOf(decision), reports), (byte)'\n'], cancelled);
         }
     }
 

@@ -45,10 +45,15 @@ internal sealed record Posted(byte[] Body, Idempotency? Key)
     }
 
     /// <summary>Gives an answer that is no decision, kept under the key when one was sent.</summary>
-    /// <remarks>An answer about an athlete goes with them when they are erased.</remarks>
     /// <exception cref="StoreUnavailableException">A key was sent and the answer could not be stored.</exception>
-    public async Task<IResult> Keep(string organisation, byte[] sent, IDecisionLog log, TimeProvider clock, int status = StatusCodes.Status200OK, string? athleteRef = null) =>
-        Claim is null || await log.Claim(organisation, Claim(sent, clock.GetUtcNow()).About([athleteRef]) with { Status = status }) ? new JsonBytes(sent, status) : await Taken(log, clock);
+    public async Task<IResult> Keep(string organisation, byte[] sent, IDecisionLog log, TimeProvider clock, int status = StatusCodes.Status200OK) =>
+        Claim is null || await log.Claim(organisation, Claim(sent, clock.GetUtcNow()) with { Status = status }) ? new JsonBytes(sent, status) : await Taken(log, clock);
+
+    /// <summary>Gives an answer about a decision of an athlete, kept under the key when one was sent. It goes with the athlete when they are erased, and is not kept once they are.</summary>
+    /// <exception cref="StoreUnavailableException">A key was sent and the answer could not be stored.</exception>
+    public async Task<IResult> Keep(string organisation, byte[] sent, IDecisionLog log, TimeProvider clock, int status, (string DecisionId, string? AthleteRef) about, IResult whenErased) =>
+        Claim is null || await log.Claim(organisation, Claim(sent, clock.GetUtcNow()).About([about.AthleteRef]) with { Status = status, OfDecision = about.DecisionId }) ? new JsonBytes(sent, status)
+            : await Key!.Stored(log, clock) ?? (await log.Read(organisation, about.DecisionId) is { PersonalDataErased: true } ? whenErased : Idempotency.Lapsed);
 
     /// <summary>What stands under the key that was taken while this was answered.</summary>
     public async Task<IResult> Taken(IDecisionLog log, TimeProvider clock) => await Key!.Stored(log, clock) ?? Idempotency.Lapsed;

@@ -14,6 +14,8 @@ public static class OutcomeEndpoints
 {
     private const string NoDecision = "There is no decision of this id.";
 
+    private static Problem AthleteErased => Problem.Of(ProblemTypes.StateForbids, "The athlete of this decision was erased, so nothing more is kept about them; report on a decision of another.");
+
     /// <summary>Maps the slice.</summary>
     public static void MapOutcomes(this IEndpointRouteBuilder routes)
     {
@@ -56,10 +58,10 @@ public static class OutcomeEndpoints
         return reported.State switch
         {
             ReportState.NoDecision => Problem.Of(ProblemTypes.NotFound, NoDecision),
-            ReportState.AthleteErased => Problem.Of(ProblemTypes.StateForbids, "The athlete of this decision was erased, so nothing more is kept about them; report on a decision of another."),
+            ReportState.AthleteErased => AthleteErased,
             ReportState.Faulty => Problem.Of(ProblemTypes.Invalid, reported.Faults),
             _ => await posted.Keep(context.Caller().Organisation, JsonSerializer.SerializeToUtf8Bytes(reported.Kept!, WireJson.Default.OutcomeBody), log, clock,
-                reported.State == ReportState.Appended ? StatusCodes.Status201Created : StatusCodes.Status200OK, reported.AthleteRef),
+                reported.State == ReportState.Appended ? StatusCodes.Status201Created : StatusCodes.Status200OK, (id, reported.AthleteRef), AthleteErased),
         };
     }
 

@@ -113,6 +113,7 @@ internal static class VersionEndpoints
 
         var (done, faults) = await versions.Publish(host.Organisation, shown.Kind, shown.Version.Version);
         return done ? new SeeOther("/versions?done=published")
+            : faults.Count == 0 ? PageResults.NotFound(Unknown)
             : PublishPageOf(StatusCodes.Status422UnprocessableEntity, shown with { Notice = "It cannot be put in force: it does not fit what is in force of the other kind. What is in force stays.", Faults = faults });
     }
 

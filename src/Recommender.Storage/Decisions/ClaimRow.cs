@@ -19,6 +19,8 @@ internal sealed class ClaimRow
 
     public IReadOnlyCollection<string> AthleteRefs { get; init; } = [];
 
+    public string? DecisionId { get; init; }
+
     public static ClaimRow Of(string organisation, IdempotencyClaim claim, Packings packings) => new()
     {
         Organisation = organisation,
@@ -29,5 +31,6 @@ internal sealed class ClaimRow
         CreatedAt = claim.CreatedAt.ToUnixTimeMilliseconds(),
         NotBefore = claim.NotBefore.ToUnixTimeMilliseconds(),
         AthleteRefs = claim.AthleteRefs,
+        DecisionId = claim.OfDecision,
     };
 }

@@ -200,6 +200,11 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
 
     private bool Store(ClaimRow claim, DbTransaction transaction)
     {
+        if (claim.DecisionId is not null && connection!.ExecuteScalar<long>(DecisionSql.IsErased, claim, transaction) > 0)
+        {
+            return false;
+        }
+
         connection!.Execute(DecisionSql.Sweep, claim, transaction);
         if (connection!.Execute(DecisionSql.Claim, claim, transaction) == 0)
         {

@@ -1,4 +1,5 @@
 using Dapper;
+using Recommender.Storage.Outcomes;
 
 namespace Recommender.Storage.Decisions;
 
@@ -9,6 +10,8 @@ public sealed class DecisionReader(Store store, Packings packings)
 {
     /// <summary>Whole rows that are in memory at a time when all are read.</summary>
     private const int Stretch = 200;
+
+    private readonly OutcomeStore outcomes = new(store);
 
     /// <summary>One record, or null when the organisation has none of this id.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
@@ -50,14 +53,39 @@ public sealed class DecisionReader(Store store, Packings packings)
     /// <exception cref="InvalidDataException">A record is damaged.</exception>
     public async IAsyncEnumerable<StoredDecision> ReadAll(string organisation, DecisionFilter filter)
     {
+        await foreach (var rows in Stretches(organisation, filter).ConfigureAwait(false))
+        {
+            foreach (var row in rows)
+            {
+                yield return row.ToStored(packings);
+            }
+        }
+    }
+
+    /// <summary>The same, each with all reports about it, oldest first; those of a stretch are read at once.</summary>
+    /// <inheritdoc cref="ReadAll"/>
+    public async IAsyncEnumerable<(StoredDecision Decision, IReadOnlyList<StoredOutcome> Reports)> ReadAllWithReports(string organisation, DecisionFilter filter)
+    {
+        await foreach (var rows in Stretches(organisation, filter).ConfigureAwait(false))
+        {
+            var reports = await outcomes.OfDecisions(organisation, [.. rows.Select(r => r.DecisionId)]).ConfigureAwait(false);
+            foreach (var row in rows)
+            {
+                yield return (row.ToStored(packings), [.. reports[row.DecisionId]]);
+            }
+        }
+    }
+
+    private async IAsyncEnumerable<IReadOnlyList<DecisionRow>> Stretches(string organisation, DecisionFilter filter)
+    {
         DecisionPlace? after = null;
         while (true)
         {
             var (sql, parameters) = DecisionReadSql.Rows(organisation, filter, after, Stretch);
             var rows = (await store.Use(c => c.QueryAsync<DecisionRow>(sql, parameters)).ConfigureAwait(false)).AsList();
-            foreach (var row in rows)
+            if (rows.Count > 0)
             {
-                yield return row.ToStored(packings);
+                yield return rows;
             }
 
             if (rows.Count < Stretch)

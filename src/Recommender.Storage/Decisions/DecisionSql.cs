@@ -32,6 +32,12 @@ internal static class DecisionSql
         WHERE organisation = @Organisation AND decision_id = @DecisionId
         """;
 
+    public const string IsErased = """
+        SELECT COUNT(*)
+        FROM decisions
+        WHERE organisation = @Organisation AND decision_id = @DecisionId AND personal_salt IS NULL
+        """;
+
     public const string InsertExercise = """
         INSERT INTO decision_exercises (organisation, exercise, created_at, sequence)
         VALUES (@Organisation, @Exercise, @CreatedAt, @Sequence)

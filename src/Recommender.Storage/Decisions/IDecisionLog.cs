@@ -16,7 +16,7 @@ public interface IDecisionLog
     /// <summary>Stores an answer that is no decision under an idempotency key, durably.</summary>
     /// <param name="organisation">Whose key it is.</param>
     /// <param name="claim">The key and the answer.</param>
-    /// <returns>False, with nothing stored, when the key was taken meanwhile.</returns>
+    /// <returns>False, with nothing stored, when the key was taken meanwhile, or what is personal in the decision that the answer is about was erased.</returns>
     /// <exception cref="StoreUnavailableException">It could not be stored.</exception>
     ValueTask<bool> Claim(string organisation, IdempotencyClaim claim);
 
@@ -44,6 +44,9 @@ public sealed record IdempotencyClaim(string Key, ReadOnlyMemory<byte> BodyHash,
 {
     /// <summary>HTTP status that the answer was sent with.</summary>
     public int Status { get; init; } = 200;
+
+    /// <summary>A decision on record that the answer is about; once what is personal in it is erased the claim is not stored. Null for none.</summary>
+    public string? OfDecision { get; init; }
 
     /// <summary>Refs of the athletes that the request was about, so that erasing one of them finds the key.</summary>
     public IReadOnlyCollection<string> AthleteRefs { get; private init; } = [];

@@ -30,6 +30,14 @@ internal static class OutcomeSql
         ORDER BY o.created_at, o.exercise, o.entry
         """;
 
+    /// <summary>All about so many decisions, @d0 and on.</summary>
+    public static string OfDecisions(int decisions) => $"""
+        SELECT {Columns}
+        FROM outcomes o
+        WHERE o.organisation = @organisation AND o.decision_id IN ({string.Join(", ", Enumerable.Range(0, decisions).Select(i => $"@d{i}"))})
+        ORDER BY o.decision_id, o.created_at, o.exercise, o.entry
+        """;
+
     public const string Insert = """
         INSERT INTO outcomes (organisation, decision_id, exercise, entry, created_at, verdict, athlete_ref, coach, report, facts, pained, erased)
         VALUES (@Organisation, @DecisionId, @Exercise, @Entry, @CreatedAt, @Verdict, @AthleteRef, @Coach, @Report, @Facts, @Pained, 0)

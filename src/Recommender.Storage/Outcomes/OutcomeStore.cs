@@ -12,11 +12,19 @@ public sealed class OutcomeStore(Store store)
     /// <summary>Appends a report as the last one about its pick; the same report as the last changes nothing.</summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="outcome">The report; its entry is given here.</param>
-    /// <returns>The report as it is kept, and whether it was appended now.</returns>
+    /// <returns>The report as it is kept, and whether it was appended now; null, with nothing kept, when what is personal in the decision was erased.</returns>
     /// <exception cref="StoreUnavailableException">It could not be kept; nothing was.</exception>
-    public Task<(StoredOutcome Kept, bool New)> Append(string organisation, StoredOutcome outcome) => store.Use(async c =>
+    public Task<(StoredOutcome Kept, bool New)?> Append(string organisation, StoredOutcome outcome) => store.Use<(StoredOutcome, bool)?>(async c =>
     {
         await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
+
+        // Under the lock that an erasure of decisions takes: the report comes before it and is erased with the others, or comes after it and is refused.
+        store.LockHeads(c, transaction, [organisation]);
+        if (await c.ExecuteScalarAsync<long>(DecisionSql.IsErased, new { Organisation = organisation, outcome.DecisionId }, transaction).ConfigureAwait(false) > 0)
+        {
+            return null;
+        }
+
         var last = await c.QuerySingleOrDefaultAsync<OutcomeRow>(OutcomeSql.Last, new { organisation, decisionId = outcome.DecisionId, exercise = outcome.Exercise }, transaction).ConfigureAwait(false);
         if (last is not null && last.Report == outcome.Report)
         {
@@ -46,6 +54,21 @@ public sealed class OutcomeStore(Store store)
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public Task<IReadOnlyList<StoredOutcome>> OfDecision(string organisation, string decisionId) => Read(OutcomeSql.OfDecision, new { organisation, decisionId });
 
+    /// <summary>All reports about each of some decisions, oldest first.</summary>
+    /// <param name="organisation">Whose.</param>
+    /// <param name="decisionIds">At least one, at most a few hundred.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
+    public async Task<ILookup<string, StoredOutcome>> OfDecisions(string organisation, IReadOnlyList<string> decisionIds)
+    {
+        var parameters = new DynamicParameters(new { organisation });
+        foreach (var (i, decisionId) in decisionIds.Index())
+        {
+            parameters.Add($"d{i}", decisionId);
+        }
+
+        return (await Read(OutcomeSql.OfDecisions(decisionIds.Count), parameters).ConfigureAwait(false)).ToLookup(o => o.DecisionId, StringComparer.Ordinal);
+    }
+
     /// <summary>What hurt an athlete since a moment, by the last report about each pick; oldest first.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public Task<IReadOnlyList<StoredOutcome>> Pained(string organisation, string athleteRef, DateTimeOffset since) =>
@@ -73,7 +96,7 @@ public sealed class OutcomeStore(Store store)
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public async Task<IReadOnlyList<string>> Organisations() => [.. await store.Use(c => c.QueryAsync<string>(OutcomeSql.Organisations)).ConfigureAwait(false)];
 
-    /// <summary>Erases what is personal in an athlete's reports; that a pick was used, swapped or declined stays.</summary>
+    /// <summary>Erases what is personal in an athlete's reports; that a pick was used, swapped or declined stays. The athlete's decisions are erased first: from then on no report about them is taken.</summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="athleteRef">The athlete's ref.</param>
     /// <param name="strip">A report and what it is learned from, without what is personal.</param>

@@ -33,10 +33,13 @@ internal static class VersionSql
         ORDER BY v.created_at DESC, v.version
         """;
 
+    // Only what can be read again is put in force: either text may have been taken away since the pair was made.
     public const string Publish = """
         INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at)
         SELECT @organisation, @catalogue, @rules, @publishedAt
         WHERE COALESCE((SELECT MAX(position) FROM knowledge_publications WHERE organisation = @organisation), 0) = @after
+          AND EXISTS (SELECT 1 FROM knowledge_versions c WHERE c.organisation IN (@organisation, @everybody) AND c.kind = 'catalogue' AND c.version = @catalogue)
+          AND EXISTS (SELECT 1 FROM knowledge_versions r WHERE r.organisation IN (@organisation, @everybody) AND r.kind = 'rules' AND r.version = @rules)
         RETURNING position
         """;
 

@@ -46,19 +46,22 @@ public sealed class VersionStore(Store store)
         [.. (await store.Use(c => c.QueryAsync<VersionRow>(VersionSql.List, new { organisation, everybody = Everybody, kind = Word(kind) })).ConfigureAwait(false))
             .Select(r => new KeptVersion(r.Version, r.BasedOn, DateTimeOffset.FromUnixTimeMilliseconds(r.CreatedAt), r.Organisation == Everybody, r.Published != 0))];
 
-    /// <summary>Puts a pair in force, unless another was meanwhile: a pair that was made of two halves in force must not undo one that came between.</summary>
+    /// <summary>
+    /// Puts a pair in force, unless another was meanwhile or one of its texts was taken away: a pair that was made of two halves in force must not undo one that came between, and what cannot be read again
+    /// must not be in force.
+    /// </summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="catalogue">Version of the catalogue.</param>
     /// <param name="rules">Version of the rules.</param>
     /// <param name="after">Position of the pair in force that it was made from; 0 for none.</param>
     /// <param name="now">When.</param>
-    /// <returns>Its place among all publications of the store, rising; null when another pair was put in force since, and nothing was recorded.</returns>
+    /// <returns>Its place among all publications of the store, rising; null when another pair was put in force since or the organisation sees one of the texts no more, and nothing was recorded.</returns>
     /// <exception cref="StoreUnavailableException">It could not be recorded; the pair before stays in force.</exception>
     public Task<long?> Publish(string organisation, string catalogue, string rules, long after, DateTimeOffset now) => store.Use(async c =>
     {
         await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
         store.LockHeads(c, transaction, [organisation]);
-        var position = await c.ExecuteScalarAsync<long?>(VersionSql.Publish, new { organisation, catalogue, rules, after, publishedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
+        var position = await c.ExecuteScalarAsync<long?>(VersionSql.Publish, new { organisation, everybody = Everybody, catalogue, rules, after, publishedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
         await transaction.CommitAsync().ConfigureAwait(false);
         return position;
     });
@@ -86,8 +89,15 @@ public sealed class VersionStore(Store store)
     /// <summary>Takes a draft away: a version of the organisation's own that was never in force and that no decision was made on.</summary>
     /// <returns>Whether it was one and is gone.</returns>
     /// <exception cref="StoreUnavailableException">It could not be taken away.</exception>
-    public async Task<bool> Discard(string organisation, KnowledgeKind kind, string version) =>
-        await store.Use(c => c.ExecuteAsync(VersionSql.Discard, new { organisation, kind = Word(kind), version })).ConfigureAwait(false) == 1;
+    public Task<bool> Discard(string organisation, KnowledgeKind kind, string version) => store.Use(async c =>
+    {
+        // Under the lock that putting in force takes: of the two who come at once the second sees what the first did.
+        await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
+        store.LockHeads(c, transaction, [organisation]);
+        var gone = await c.ExecuteAsync(VersionSql.Discard, new { organisation, kind = Word(kind), version }, transaction).ConfigureAwait(false) == 1;
+        await transaction.CommitAsync().ConfigureAwait(false);
+        return gone;
+    });
 
     /// <summary>Whether an organisation can see a version: its own, or of the data folder.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>

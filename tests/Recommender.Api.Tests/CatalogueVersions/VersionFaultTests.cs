@@ -33,3 +33,33 @@ public sealed class VersionFaultTests(ApiHost api)
         await ProblemAssert.Is(response, status, code);
     }
 }
+
+/// <summary>A store whose version in force has lost its text, as one was left by an older program.</summary>
+public sealed class LostVersionTests
+{
+    [Fact]
+    public async Task A_version_that_is_shipped_can_be_put_in_force_again()
+    {
+        using var first = new ApiHost();
+        var was = (string)(await first.Get("/v1/catalogue/versions"))["items"]![0]!["version"]!;
+        Assert.Equal(1, first.Sql($"""
+            INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at)
+            SELECT 'local', '{new string('0', 32)}', version, 1 FROM knowledge_versions WHERE kind = 'rules';
+            SELECT COUNT(*) FROM knowledge_publications
+            """));
+        using var api = first.Again();
+        using var refused = await api.Post("/v1/recommendations", Examples.Minimal());
+        await ProblemAssert.Is(refused, 503, "store-unavailable");
+        Assert.Equal([was], (await api.Get("/v1/catalogue/versions"))["items"]!.AsArray().Select(v => (string)v!["version"]!));
+        using var lost = await Put(api, new string('0', 32));
+        await ProblemAssert.Is(lost, 422, "invalid-request");
+
+        using var put = await Put(api, was);
+
+        Assert.Equal(200, (int)put.StatusCode);
+        Assert.Equal(was, (string)(await api.Answer("/v1/recommendations", Examples.Minimal()))["versions"]!["catalogue"]!);
+    }
+
+    private static Task<HttpResponseMessage> Put(ApiHost api, string version) =>
+        api.Client.PutAsync("/v1/catalogue/current", new StringContent($$"""{"version":"{{version}}"}""", System.Text.Encoding.UTF8, "application/json"));
+}

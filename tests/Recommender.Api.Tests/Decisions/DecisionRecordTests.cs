@@ -70,6 +70,27 @@ public sealed class DecisionRecordTests : IDisposable
     }
 
     [Fact]
+    public async Task An_export_of_an_athlete_holds_what_was_reported_about_them()
+    {
+        var answer = await api.Answer("/v1/recommendations", About("NM-04", "HC-1"));
+        var (path, pick) = ($"/v1/decisions/{(string)answer["decisionId"]!}/outcomes", (string)answer["picks"]![0]!["exercise"]!["id"]!);
+        await api.Answer("/v1/recommendations", About("NM-04", "HC-1"));
+        foreach (var body in new[] { """ "verdict": "used", "painDuring": 6, "note": "unmistakable" """, """ "verdict": "declined" """ })
+        {
+            using var reported = await api.Post(path, $$"""{ "exercise": "{{pick}}", {{body}} }""");
+            Assert.Equal(201, (int)reported.StatusCode);
+        }
+
+        var lines = (await api.Client.GetStringAsync("/v1/decisions/export?athlete=NM-04")).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(l => JsonNode.Parse(l)!).ToList();
+
+        var listed = (await api.Get(path))["items"]!;
+        Assert.Equal(["unmistakable", null], listed.AsArray().Select(o => (string?)o!["note"]));
+        Assert.True(JsonNode.DeepEquals(listed, lines[0]["outcomes"]), lines[0]["outcomes"]!.ToJsonString());
+        Assert.Empty(lines[1]["outcomes"]!.AsArray());
+        Assert.DoesNotContain("unmistakable", await api.Client.GetStringAsync("/v1/decisions/export?athlete=NM-04&format=csv"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task In_every_record_the_contributions_sum_to_the_score_exactly()
     {
         foreach (var profile in (await api.Get("/v1/athletes"))["items"]!.AsArray())

@@ -69,6 +69,30 @@ public sealed class OutcomeEndpointsTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task A_report_beside_the_erasure_leaves_nothing_told_under_its_key_either()
+    {
+        for (var round = 0; round < 20; round++)
+        {
+            var (path, pick) = await Ask();
+            var key = ("Idempotency-Key", Guid.NewGuid().ToString());
+            var body = $$"""{ "exercise": "{{pick}}", "verdict": "used", "painDuring": 9, "note": "unmistakable" }""";
+
+            var reporting = api.Post(path, body, key);
+            await Task.Delay(round % 5);
+            using var erased = await api.Client.DeleteAsync("/v1/athletes/NM-04");
+            using var reported = await reporting;
+
+            Assert.Equal(HttpStatusCode.NoContent, erased.StatusCode);
+            Assert.Contains(reported.StatusCode, new[] { HttpStatusCode.Created, HttpStatusCode.Conflict });
+            using var again = await api.Post(path, body, key);
+            Assert.Equal(HttpStatusCode.Conflict, again.StatusCode);
+        }
+
+        Assert.Equal(0, api.Sql("SELECT count(*) FROM outcomes WHERE report LIKE '%unmistakable%' OR athlete_ref IS NOT NULL"));
+        Assert.Equal(0, api.Sql("SELECT count(*) FROM idempotency_athletes"));
+    }
+
+    [Fact]
     public async Task Pain_after_work_stands_in_the_next_answer_and_in_its_record()
     {
         var (path, pick) = await Ask();

@@ -1,6 +1,7 @@
 using CsCheck;
 using Recommender.Domain.Decisions;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
 using static Recommender.Storage.Tests.Decisions.RecordBuilder;
 
 namespace Recommender.Storage.Tests.Decisions;
@@ -18,6 +19,30 @@ public abstract class DecisionReaderTests(Engine engine) : OpenLogTests(engine)
 
         Assert.Equal(new DecisionSummary("new", "recommendation", Noon.AddMinutes(1), "NM-04", "HC-1", "referred", null, new VersionStamp(1, "c0ffee", "beef", null), 2), list[0]);
         Assert.Equal("old", list[1].DecisionId);
+    }
+
+    /// <summary>More records than are read at once.</summary>
+    [SkippableFact]
+    public async Task Reads_all_with_the_reports_about_each()
+    {
+        var outcomes = new OutcomeStore(Store);
+        await Log.Append([.. Enumerable.Range(0, 450).Select(i => Record($"d-{i}"))], null);
+        foreach (var (decision, exercise) in new[] { ("d-0", "jump"), ("d-0", "hop"), ("d-0", "jump"), ("d-250", "hop"), ("d-449", "hop") })
+        {
+            await outcomes.Append("club", new StoredOutcome(decision, exercise, 0, Noon, "used", "NM-04", "HC-1", $$"""{"n":"{{Guid.NewGuid()}}"}""", null, false, false));
+        }
+
+        await outcomes.Append("academy", new StoredOutcome("d-1", "hop", 0, Noon, "used", "NM-04", "HC-1", "{}", null, false, false));
+
+        var read = new List<(StoredDecision Decision, IReadOnlyList<StoredOutcome> Reports)>();
+        await foreach (var one in Reader.ReadAllWithReports("club", DecisionFilter.All))
+        {
+            read.Add(one);
+        }
+
+        Assert.Equal(Enumerable.Range(0, 450).Select(i => $"d-{i}"), read.Select(r => r.Decision.Record.DecisionId));
+        Assert.Equal([("d-0", 3), ("d-250", 1), ("d-449", 1)], read.Where(r => r.Reports.Count > 0).Select(r => (r.Decision.Record.DecisionId, r.Reports.Count)));
+        Assert.Equal([("hop", 1), ("jump", 1), ("jump", 2)], read[0].Reports.Select(o => (o.Exercise, o.Entry)));
     }
 
     /// <summary>Filters and pages against the same question asked of a list in memory.</summary>

@@ -29,9 +29,9 @@ public abstract class OutcomeStoreTests : IDisposable
     [SkippableFact]
     public async Task The_last_report_about_a_pick_counts_and_the_same_again_adds_nothing()
     {
-        var first = await outcomes.Append("club", Report("d-1", "squat", "{}"));
-        var again = await outcomes.Append("club", Report("d-1", "squat", "{}"));
-        var later = await outcomes.Append("club", Report("d-1", "squat", """{"a":1}"""));
+        var first = (await outcomes.Append("club", Report("d-1", "squat", "{}")))!.Value;
+        var again = (await outcomes.Append("club", Report("d-1", "squat", "{}")))!.Value;
+        var later = (await outcomes.Append("club", Report("d-1", "squat", """{"a":1}""")))!.Value;
         await outcomes.Append("club", Report("d-1", "jump", "{}"));
         await outcomes.Append("other", Report("d-1", "squat", """{"a":2}"""));
 

@@ -72,13 +72,14 @@ public abstract class VersionStoreTests : IDisposable
             await versions.Keep("club", KnowledgeKind.Catalogue, Text(name), null, Noon);
         }
 
+        var rules = await Rules();
         Assert.Null(await versions.InForce("club"));
-        var first = await versions.Publish("club", Text("one").Version, "r", 0, Noon);
-        var second = await versions.Publish("club", Text("two").Version, "r", first!.Value, Noon);
-        Assert.Null(await versions.Publish("club", Text("one").Version, "r", first.Value, Noon));
+        var first = await versions.Publish("club", Text("one").Version, rules, 0, Noon);
+        var second = await versions.Publish("club", Text("two").Version, rules, first!.Value, Noon);
+        Assert.Null(await versions.Publish("club", Text("one").Version, rules, first.Value, Noon));
         Assert.True(second > first);
 
-        Assert.True(await versions.InForce("club") is var inForce && (inForce!.Catalogue, inForce.Rules) == (Text("two").Version, "r"));
+        Assert.True(await versions.InForce("club") is var inForce && (inForce!.Catalogue, inForce.Rules) == (Text("two").Version, rules));
         Assert.Null(await versions.InForce("academy"));
         Assert.Equal(2, (await versions.List("club", KnowledgeKind.Catalogue)).Count(v => v.Published));
         Assert.False(await versions.Discard("club", KnowledgeKind.Catalogue, Text("one").Version));
@@ -91,21 +92,92 @@ public abstract class VersionStoreTests : IDisposable
     public async Task Of_many_who_put_a_pair_in_force_on_one_before_at_once_one_does()
     {
         var others = Enumerable.Range(0, 4).Select(_ => place.Open()).ToList();
+        var (rules, catalogues) = (await Rules(), others.Select((_, i) => Text($"c-{i}")).ToArray());
+        foreach (var catalogue in catalogues)
+        {
+            await versions.Keep(null, KnowledgeKind.Catalogue, catalogue, null, Noon);
+        }
+
         long after = 0;
         for (var round = 0; round < 5; round++)
         {
             var before = after;
-            var positions = await Task.WhenAll(others.Select((s, i) => Task.Run(() => new VersionStore(s).Publish("club", $"c-{i}", "r", before, Noon))));
+            var positions = await Task.WhenAll(others.Select((s, i) => Task.Run(() => new VersionStore(s).Publish("club", catalogues[i].Version, rules, before, Noon))));
             var won = Assert.Single(positions, p => p is not null);
-            Assert.Equal(new Publication(won!.Value, $"c-{Array.IndexOf(positions, won)}", "r"), await versions.InForce("club"));
+            Assert.Equal(new Publication(won!.Value, catalogues[Array.IndexOf(positions, won)].Version, rules), await versions.InForce("club"));
             after = won.Value;
         }
 
-        await versions.Publish("academy", "c", "r", 0, Noon);
+        await versions.Publish("academy", catalogues[0].Version, rules, 0, Noon);
         var newest = await versions.NewestPositions(["club", "academy", "nobody"]);
         Assert.Equal(["academy", "club"], newest.Keys.Order());
         Assert.Equal(after, newest["club"]);
         others.ForEach(s => s.Dispose());
+    }
+
+    [SkippableFact]
+    public async Task A_pair_without_its_text_is_not_put_in_force()
+    {
+        var (catalogue, rules) = (Text("one").Version, await Rules());
+        await versions.Keep("academy", KnowledgeKind.Catalogue, Text("one"), null, Noon);
+
+        Assert.Null(await versions.Publish("club", catalogue, rules, 0, Noon));
+        await versions.Keep("club", KnowledgeKind.Catalogue, Text("one"), null, Noon);
+        Assert.Null(await versions.Publish("club", catalogue, Text("two").Version, 0, Noon));
+        Assert.Null(await versions.InForce("club"));
+
+        Assert.NotNull(await versions.Publish("club", catalogue, rules, 0, Noon));
+    }
+
+    [SkippableFact]
+    public async Task Of_putting_in_force_and_taking_away_the_first_wins_and_the_second_is_refused()
+    {
+        var rules = await Rules();
+        await versions.Keep("club", KnowledgeKind.Catalogue, Text("taken away first"), null, Noon);
+        Assert.True(await versions.Discard("club", KnowledgeKind.Catalogue, Text("taken away first").Version));
+        Assert.Null(await versions.Publish("club", Text("taken away first").Version, rules, 0, Noon));
+
+        await versions.Keep("club", KnowledgeKind.Catalogue, Text("in force first"), null, Noon);
+        Assert.NotNull(await versions.Publish("club", Text("in force first").Version, rules, 0, Noon));
+        Assert.False(await versions.Discard("club", KnowledgeKind.Catalogue, Text("in force first").Version));
+        Assert.NotNull(await versions.Read("club", KnowledgeKind.Catalogue, Text("in force first").Version));
+    }
+
+    [SkippableFact]
+    public async Task Of_putting_in_force_and_taking_away_at_once_one_wins()
+    {
+        using var elsewhere = place.Open();
+        var rules = await Rules();
+        long after = 0;
+        for (var round = 0; round < 20; round++)
+        {
+            var text = Text($"round {round}");
+            await versions.Keep("club", KnowledgeKind.Catalogue, text, null, Noon);
+            Task<long?> publish;
+            Task<bool> discard;
+            using (var outside = place.Outside())
+            using (outside.Lock())
+            {
+                // Both have begun before either can end.
+                publish = Task.Run(() => versions.Publish("club", text.Version, rules, after, Noon));
+                discard = Task.Run(() => new VersionStore(elsewhere).Discard("club", KnowledgeKind.Catalogue, text.Version));
+                await Task.Delay(20);
+                Assert.False(publish.IsCompleted || discard.IsCompleted);
+            }
+
+            var (position, gone) = (await publish, await discard);
+
+            Assert.Equal(position is null, gone);
+            Assert.Equal(gone, await versions.Read("club", KnowledgeKind.Catalogue, text.Version) is null);
+            after = position ?? after;
+            Assert.Equal(position is not null, (await versions.InForce("club"))?.Catalogue == text.Version);
+        }
+    }
+
+    private async Task<string> Rules()
+    {
+        await versions.Keep(null, KnowledgeKind.Rules, Text("rules"), null, Noon);
+        return Text("rules").Version;
     }
 
     private static KnowledgeText Text(string name) => KnowledgeText.Of([KeyValuePair.Create("a.json", Encoding.UTF8.GetBytes($$"""{"name":"{{name}}"}"""))]);
