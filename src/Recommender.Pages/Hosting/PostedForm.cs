@@ -8,6 +8,9 @@ internal static class PostedForm
 {
     private const int MostFields = 4000;
 
+    /// <summary>What the reader of forms says of a body that ends too early; a full disk has a number of its own, and is no fault of who posts.</summary>
+    private const int BrokeOff = unchecked((int)0x80131620);
+
     /// <summary>How long a form may take to come: a file of 4 MB on a slow line.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
@@ -49,7 +52,7 @@ internal static class PostedForm
         {
             return null;
         }
-        catch (Exception e) when (e is InvalidDataException or NotSupportedException || (e is IOException and not BadHttpRequestException))
+        catch (Exception e) when (e is InvalidDataException or NotSupportedException || (e is IOException { HResult: BrokeOff } and not BadHttpRequestException))
         {
             throw new UnreadableFormException(e);
         }
