@@ -58,6 +58,18 @@ internal abstract class KnowledgeEdit
         }
     }
 
+    /// <summary>Adds a fault for each entry of a list that is null: the reader of bodies lets it through.</summary>
+    protected void AddMissing(string pointer, IReadOnlyList<string?> entries, string what)
+    {
+        for (var i = 0; i < entries.Count; i++)
+        {
+            if (entries[i] is null)
+            {
+                Add($"{pointer}/{i}", "required", $"null stands here; give {what}, or leave it out.");
+            }
+        }
+    }
+
     /// <summary>Adds a fault.</summary>
     protected void Add(string pointer, string code, string message) => faults.Add(new Fault(pointer, code, message));
 
@@ -80,7 +92,7 @@ internal sealed class CatalogueEdit : KnowledgeEdit
     private readonly IReadOnlyList<string> remove;
     private readonly ExerciseCatalogue? read;
 
-    private CatalogueEdit(IReadOnlyList<JsonObject> upsert, IReadOnlyList<string> remove, ExerciseCatalogue? read)
+    private CatalogueEdit(IReadOnlyList<JsonObject?> upsert, IReadOnlyList<string> remove, ExerciseCatalogue? read)
     {
         (this.remove, this.read) = (remove, read);
         if (upsert.Count > Most || remove.Count > Most)
@@ -89,9 +101,16 @@ internal sealed class CatalogueEdit : KnowledgeEdit
             return;
         }
 
+        AddMissing("/remove", remove, "the id of an exercise");
         for (var i = 0; i < upsert.Count; i++)
         {
-            var (id, pattern) = (Text(upsert[i], "id"), Text(upsert[i], "pattern"));
+            if (upsert[i] is not { } exercise)
+            {
+                Add($"/upsert/{i}", "required", "null stands here; give an exercise, or leave it out.");
+                continue;
+            }
+
+            var (id, pattern) = (Text(exercise, "id"), Text(exercise, "pattern"));
             if (id is null || pattern is null)
             {
                 Add($"/upsert/{i}/{(id is null ? "id" : "pattern")}", "required", "an exercise has an id and a pattern, each a text.");
@@ -104,9 +123,9 @@ internal sealed class CatalogueEdit : KnowledgeEdit
             }
 
             // What the rules add when an edition is read goes out with an exercise, and what is not there goes out as null; the files hold neither.
-            upsert[i].Remove("loadingsPerUnit");
-            DropNulls(upsert[i]);
-            this.upsert.Add((id, pattern, upsert[i]));
+            exercise.Remove("loadingsPerUnit");
+            DropNulls(exercise);
+            this.upsert.Add((id, pattern, exercise));
         }
     }
 
@@ -291,6 +310,7 @@ internal sealed class RulesEdit : KnowledgeEdit
             return;
         }
 
+        AddMissing("/remove", remove, "the path of a file");
         for (var i = 0; i < upsert.Count; i++)
         {
             if (upsert[i]?.File is not { } path || upsert[i].Content is null)

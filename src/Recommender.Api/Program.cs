@@ -67,6 +67,7 @@ try
     app.UseProblems();
     app.UseHeadAndOptions();
     app.UseRouting();
+    app.UseRouteValuesAsSent();
     app.UseAccess(access);
     app.UseAcceptable();
     app.UseOverload();

@@ -9,7 +9,7 @@ namespace Recommender.Api.Access;
 /// <param name="Origins">Origins whose scripts may call the API; empty for none.</param>
 /// <param name="Proxies">Addresses or networks of the proxies whose word on who asks is taken; empty for none.</param>
 /// <param name="OfKey">Rate of each key.</param>
-/// <param name="WithoutKey">Rate of each address that sends no key, off loopback.</param>
+/// <param name="WithoutKey">Rate of each address that sends no key, off loopback or behind a known proxy.</param>
 public sealed record AccessSettings(string? Reachable, IReadOnlyList<string> Origins, IReadOnlyList<IPNetwork> Proxies, Rate OfKey, Rate WithoutKey)
 {
     /// <summary>How the first key is made.</summary>

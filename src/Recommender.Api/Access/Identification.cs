@@ -1,5 +1,3 @@
-using System.Net;
-using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.Extensions.Primitives;
 using Recommender.Answers.Access;
 using Recommender.Pages.Hosting;
@@ -14,9 +12,6 @@ namespace Recommender.Api.Access;
 internal sealed class Identification(RequestDelegate next, AccessKeys keys, AccessSettings settings)
 {
     private const string Scheme = "Bearer ";
-
-    /// <summary>What a request that was forwarded carries: the last where the word of a known proxy has been taken already.</summary>
-    private static readonly string[] Forwarded = ["X-Forwarded-For", "Forwarded", ForwardedHeadersDefaults.XOriginalForHeaderName];
 
     /// <summary>Finds out.</summary>
     public async Task Invoke(HttpContext context)
@@ -42,13 +37,13 @@ internal sealed class Identification(RequestDelegate next, AccessKeys keys, Acce
     private async Task WithoutKey(HttpContext context)
     {
         // A cookie opens pages alone: what programs call cannot be called by another site with a coach's sign-in.
-        if (!context.Request.Path.StartsWithSegments("/v1") && await context.SignedIn(keys) is { } caller)
+        if (!PageResults.IsData(context.Request) && await context.SignedIn(keys) is { } caller)
         {
             Take(context, caller, null);
         }
         else if (settings.Reachable is null && !await keys.AnyIssued())
         {
-            Take(context, IsFromHere(context) ? Caller.Local : null, KeyFault.Elsewhere);
+            Take(context, OpenUse.IsFromHere(context) ? Caller.Local : null, KeyFault.Elsewhere);
         }
     }
 
@@ -65,18 +60,6 @@ internal sealed class Identification(RequestDelegate next, AccessKeys keys, Acce
         {
             context.Features.Set(otherwise);
         }
-    }
-
-    /// <summary>
-    /// Whether a request without a key was sent from this machine and addressed to it by its own name. One that names another host came from a page whose name was pointed at this machine, and one that was forwarded came
-    /// through a proxy, known or not; open use is for neither.
-    /// </summary>
-    private static bool IsFromHere(HttpContext context)
-    {
-        var host = context.Request.Host;
-        return (!host.HasValue || host.Host == "localhost" || (IPAddress.TryParse(host.Host.Trim('[', ']'), out var named) && IPAddress.IsLoopback(named)))
-            && (context.Connection.RemoteIpAddress is not { } sender || IPAddress.IsLoopback(sender))
-            && !Array.Exists(Forwarded, context.Request.Headers.ContainsKey);
     }
 }
 
@@ -97,7 +80,7 @@ internal sealed class KeyFault
     public static KeyFault Missing { get; } = new("This call needs a key; send it as Authorization: Bearer. Whoever holds a key with scope admin can make one.", "");
 
     /// <summary>Open use was asked for from elsewhere.</summary>
-    public static KeyFault Elsewhere { get; } = new("Without keys the service answers only requests that are sent from this machine and addressed to it, for example to 127.0.0.1, and not through a proxy. Make a key first to let others in: keys create.", "");
+    public static KeyFault Elsewhere { get; } = new("Without keys the service answers only requests that are sent from this machine and addressed to it, for example to 127.0.0.1, and neither through a proxy nor by a page of another site. Make a key first to let others in: keys create.", "");
 
     /// <summary>What to tell.</summary>
     public string Text { get; }

@@ -151,17 +151,13 @@ public static class KeyEndpoints
             return (null, Problem.Of(ProblemTypes.Malformed, $"{Idempotency.Header} is not taken here: the answer holds a secret, which is shown once and not kept. Leave it out."));
         }
 
-        var body = "{}"u8.ToArray();
-        if (!optional || context.Request.ContentType is not null || context.Request.ContentLength > 0)
+        var (body, unread) = optional ? await BodyReader.ReadOptional(context.Request, BodyReader.SingleLimit) : await BodyReader.Read(context.Request, BodyReader.SingleLimit);
+        if (unread is not null)
         {
-            (body, var unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
-            if (unread is not null)
-            {
-                return (null, unread);
-            }
+            return (null, unread);
         }
 
-        return RequestReader.Read<T>(body, out var fault) is { } request ? (request, null) : (null, Problem.Of(ProblemTypes.Malformed, fault!));
+        return RequestReader.Read<T>(body ?? "{}"u8.ToArray(), out var fault) is { } request ? (request, null) : (null, Problem.Of(ProblemTypes.Malformed, fault!));
     }
 
     private static JsonBytes Shown((KeySecret, Storage.Access.StoredKey) made, TimeProvider clock, int status) =>

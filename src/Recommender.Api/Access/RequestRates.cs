@@ -7,7 +7,7 @@ using Recommender.Pages.Hosting;
 
 namespace Recommender.Api.Access;
 
-/// <summary>How often each key may ask, as a bucket that fills every second. Open use on loopback has no limit; off loopback an address that sends no key has one of its own.</summary>
+/// <summary>How often each key may ask, as a bucket that fills every second. Open use on loopback has no limit; off loopback, and where a proxy may bring in others, an address that sends no key has one of its own.</summary>
 internal static class RequestRates
 {
     private const string NoLimit = "";
@@ -18,7 +18,7 @@ internal static class RequestRates
         var (ofKey, withoutKey) = (Options(settings.OfKey), Options(settings.WithoutKey));
         limiter.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(context =>
             context.CallerOrNull()?.KeyId is { } key ? RateLimitPartition.GetTokenBucketLimiter(key, _ => ofKey)
-            : settings.Reachable is null ? RateLimitPartition.GetNoLimiter(NoLimit)
+            : settings.Reachable is null && settings.Proxies.Count == 0 ? RateLimitPartition.GetNoLimiter(NoLimit)
             : RateLimitPartition.GetTokenBucketLimiter(Of(context.Connection.RemoteIpAddress), _ => withoutKey));
         limiter.OnRejected = async (rejected, _) =>
         {

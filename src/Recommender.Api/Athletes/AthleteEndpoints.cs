@@ -53,7 +53,7 @@ public static class AthleteEndpoints
 
     /// <summary>Save an athlete profile.</summary>
     /// <remarks>In place of any before it, checked as the request that a form would make of it. A request never reads it.</remarks>
-    /// <param name="reference">The organisation's own reference, 1 to 100 printable characters; the body holds the same or none.</param>
+    /// <param name="reference">The organisation's own reference, 1 to 100 printable characters without /, \ and %, and not . or .. alone; the body holds the same or none.</param>
     /// <param name="context">Carries the body.</param>
     /// <param name="athletes">Saves profiles.</param>
     /// <param name="editions">Gives the edition in force.</param>

@@ -163,21 +163,15 @@ public static class VersionEndpoints
     /// <response code="404">There is no such version.</response>
     private static async Task<IResult> Impact(string version, HttpContext context, KnowledgeVersions versions, VersionImpact impact, EditionInForce editions)
     {
-        var request = new ImpactRequest();
-        if (context.Request.ContentType is not null || context.Request.ContentLength > 0)
+        var (body, unread) = await BodyReader.ReadOptional(context.Request, BodyReader.SingleLimit);
+        if (unread is not null)
         {
-            var (body, unread) = await BodyReader.Read(context.Request, BodyReader.SingleLimit);
-            if (unread is not null)
-            {
-                return unread;
-            }
+            return unread;
+        }
 
-            if (RequestReader.Read<ImpactRequest>(body, out var fault) is not { } asked)
-            {
-                return Problem.Of(ProblemTypes.Malformed, fault!);
-            }
-
-            request = asked;
+        if (RequestReader.Read<ImpactRequest>(body ?? "{}"u8.ToArray(), out var fault) is not { } request)
+        {
+            return Problem.Of(ProblemTypes.Malformed, fault!);
         }
 
         if (request.Last is < 1 or > MostLast)

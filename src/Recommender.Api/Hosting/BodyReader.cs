@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.IO.Pipelines;
+using Microsoft.AspNetCore.Http.Features;
 using Recommender.Api.Overload;
 using Recommender.Api.Problems;
 using Recommender.Pages.Hosting;
@@ -64,12 +65,30 @@ public static class BodyReader
             {
                 var body = read.Buffer.ToArray();
                 reader.AdvanceTo(read.Buffer.End);
-                return request.HttpContext.Features.Get<IWorkGate>() is { } gate && !await gate.Enter().ConfigureAwait(false) ? ([], Admission.Refusal) : (body, null);
+                return await Enters(request).ConfigureAwait(false) ? (body, null) : ([], Admission.Refusal);
             }
 
             reader.AdvanceTo(read.Buffer.Start, read.Buffer.End);
         }
     }
+
+    /// <summary>The body of a call that may leave it out, null when it does; or a problem. Either way with a place to work.</summary>
+    /// <inheritdoc cref="Read"/>
+    public static async ValueTask<(byte[]? Body, Problem? Problem)> ReadOptional(HttpRequest request, int limit)
+    {
+        if (IsSent(request))
+        {
+            return await Read(request, limit).ConfigureAwait(false);
+        }
+
+        return await Enters(request).ConfigureAwait(false) ? (null, null) : (null, Admission.Refusal);
+    }
+
+    /// <summary>Whether a body comes, or is said to come: one in chunks has no length, and may have no type (RFC 9112, 6.3).</summary>
+    private static bool IsSent(HttpRequest request) => request.ContentType is not null || request.ContentLength > 0
+        || (request.ContentLength is null && request.HttpContext.Features.Get<IHttpRequestBodyDetectionFeature>() is { CanHaveBody: true });
+
+    private static async ValueTask<bool> Enters(HttpRequest request) => request.HttpContext.Features.Get<IWorkGate>() is not { } gate || await gate.Enter().ConfigureAwait(false);
 
     private static Problem TooLarge(int limit) => Problem.Of(ProblemTypes.TooLarge, $"The body is larger than {limit / 1024} KB; send a smaller one.");
 }

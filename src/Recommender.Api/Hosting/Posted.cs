@@ -10,6 +10,18 @@ internal sealed record Posted(byte[] Body, Idempotency? Key)
     /// <summary>Makes the claim that stores an answer under the key; null without one.</summary>
     public Func<byte[], DateTimeOffset, IdempotencyClaim>? Claim => Key is null ? null : Key.Claim;
 
+    /// <summary>A body, or none, with the key that was sent beside it.</summary>
+    private static async Task<(Posted? Posted, IResult? AtOnce)> Keyed(HttpContext context, byte[]? body, IDecisionLog log, TimeProvider clock)
+    {
+        var (key, badKey) = Idempotency.Of(context.Request, body ?? []);
+        if (badKey is not null)
+        {
+            return (null, badKey);
+        }
+
+        return key is not null && await key.Stored(log, clock) is { } before ? (null, before) : (new Posted(body ?? "{}"u8.ToArray(), key), null);
+    }
+
     /// <summary>Reads body and key.</summary>
     /// <returns>What was posted; or what to answer at once: a problem, or the answer that is stored under the key.</returns>
     public static async Task<(Posted? Posted, IResult? AtOnce)> Read(HttpContext context, int limit, IDecisionLog log, TimeProvider clock)
@@ -20,28 +32,15 @@ internal sealed record Posted(byte[] Body, Idempotency? Key)
             return (null, unread);
         }
 
-        var (key, badKey) = Idempotency.Of(context.Request, body);
-        if (badKey is not null)
-        {
-            return (null, badKey);
-        }
-
-        return key is not null && await key.Stored(log, clock) is { } before ? (null, before) : (new Posted(body, key), null);
+        return await Keyed(context, body, log, clock);
     }
 
     /// <summary>Reads body and key of a call whose body may be left out; it is then an empty object.</summary>
     /// <inheritdoc cref="Read"/>
     public static async Task<(Posted? Posted, IResult? AtOnce)> ReadOptional(HttpContext context, int limit, IDecisionLog log, TimeProvider clock)
     {
-        if (context.Request.ContentType is not null || context.Request.ContentLength > 0)
-        {
-            return await Read(context, limit, log, clock);
-        }
-
-        var (key, badKey) = Idempotency.Of(context.Request, []);
-        return badKey is not null ? (null, badKey)
-            : key is not null && await key.Stored(log, clock) is { } before ? (null, before)
-            : (new Posted("{}"u8.ToArray(), key), null);
+        var (body, unread) = await BodyReader.ReadOptional(context.Request, limit);
+        return unread is not null ? (null, unread) : await Keyed(context, body, log, clock);
     }
 
     /// <summary>Gives an answer that is no decision, kept under the key when one was sent.</summary>

@@ -62,6 +62,8 @@ public static partial class ProblemMapping
                     : "Nothing was stored. Send the same request again later; an Idempotency-Key makes that safe.");
             case OverloadedException:
                 return Admission.Refusal;
+            case UnreadableFormException:
+                return Problem.Of(ProblemTypes.Malformed, "The form cannot be read: it breaks off, is no form, or is not in UTF-8. Nothing was recorded; load the page again and send it from there.");
             case EditionGoneException gone:
                 return Problem.Of(ProblemTypes.NotFound, gone.Message);
             case BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge }:

@@ -76,6 +76,16 @@ public sealed partial class RequestChecks
         }
     }
 
+    /// <summary>The ref of an athlete stands in addresses, where a slash parts and dots alone lead elsewhere (RFC 3986, 3.3 and 5.2.4).</summary>
+    private void AthleteRef(string? value)
+    {
+        Reference("/athlete/ref", value, "ref");
+        if (value is "." or ".." || value?.AsSpan().IndexOfAny('/', '\\', '%') >= 0)
+        {
+            Add("/athlete/ref", "out-of-range", "ref holds /, \\ or %, or is . or .. alone; give 1 to 100 printable characters without these, since it stands in addresses.");
+        }
+    }
+
     private void Athlete(AthleteFacts? athlete)
     {
         if (athlete is null || (athlete.EventGroup is null && athlete.Event is null))
@@ -87,7 +97,7 @@ public sealed partial class RequestChecks
             }
         }
 
-        Reference("/athlete/ref", athlete.Ref, "ref");
+        AthleteRef(athlete.Ref);
         var groupKnown = Known("/athlete/eventGroup", athlete.EventGroup, vocabulary.EventGroups, "event group");
         if (Known("/athlete/event", athlete.Event, vocabulary.Events, "event") && groupKnown
             && athlete.Event is { } eventId && athlete.EventGroup is { } group

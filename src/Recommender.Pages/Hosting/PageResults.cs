@@ -25,9 +25,12 @@ public static class PageResults
     /// <summary>What is data under these, whoever asks.</summary>
     private static readonly string[] Data = ["/v1", "/openapi", "/health", "/metrics"];
 
+    /// <summary>Whether what is asked for is data for programs and no page.</summary>
+    public static bool IsData(HttpRequest request) => Data.Any(path => request.Path.StartsWithSegments(path));
+
     /// <summary>Whether a browser asks for a page rather than a program for data.</summary>
     public static bool Wanted(HttpRequest request) =>
-        !Data.Any(path => request.Path.StartsWithSegments(path)) && request.GetTypedHeaders().Accept.Any(a => a.MediaType == "text/html");
+        !IsData(request) && request.GetTypedHeaders().Accept.Any(a => a.MediaType == "text/html");
 
     /// <summary>Writes a readable page in place of an error that arose outside a page, with the headers of a page.</summary>
     public static Task Write(HttpContext context, int status, string title, string text)

@@ -8,18 +8,27 @@ internal static class PostedForm
 {
     private const int MostFields = 4000;
 
+    /// <summary>What the reader of forms says of a body that ends too early; a full disk has a number of its own, and is no fault of who posts.</summary>
+    private const int BrokeOff = unchecked((int)0x80131620);
+
     /// <summary>How long a form may take to come: a file of 4 MB on a slow line.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
-    /// <summary>The form; null when it is larger, or no form.</summary>
+    /// <summary>The form; null when it is larger.</summary>
     /// <param name="context">The call.</param>
     /// <param name="limit">Most bytes.</param>
+    /// <exception cref="UnreadableFormException">It is no form, breaks off, or is in a character set that is not read.</exception>
     /// <exception cref="OverloadedException">It was read, and there is no place for the work.</exception>
     public static async Task<IFormCollection?> Read(HttpContext context, int limit)
     {
-        if (!context.Request.HasFormContentType || context.Request.ContentLength > limit)
+        if (context.Request.ContentLength > limit)
         {
             return null;
+        }
+
+        if (!context.Request.HasFormContentType)
+        {
+            throw new UnreadableFormException();
         }
 
         if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
@@ -39,9 +48,16 @@ internal static class PostedForm
         {
             throw new BadHttpRequestException("The form did not come within the time.", StatusCodes.Status408RequestTimeout);
         }
-        catch (Exception e) when (e is InvalidDataException or BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge })
+        catch (Exception e) when (e is BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } || (e is InvalidDataException && IsOfSize(e)))
         {
             return null;
         }
+        catch (Exception e) when (e is InvalidDataException or NotSupportedException || (e is IOException { HResult: BrokeOff } and not BadHttpRequestException))
+        {
+            throw new UnreadableFormException(e);
+        }
     }
+
+    /// <summary>The reader of forms tells one that is too large from one that is broken by its words alone.</summary>
+    private static bool IsOfSize(Exception e) => e.Message.Contains(" limit ", StringComparison.Ordinal);
 }

@@ -59,7 +59,7 @@ public static class SignInEndpoints
         (nameof(SignInPage.To), Local(to)), (nameof(SignInPage.Notice), notice), (nameof(SignInPage.Token), token.For(context)),
         (nameof(SignInPage.NeedsHttps), !context.Request.IsHttps && !SignInCookie.IsLoopback(context.Request)));
 
-    /// <summary>An address on this service; the start for any other, so that a link to the sign-in leads nowhere else.</summary>
+    /// <summary>An address on this service; the start for any other, so that a link to the sign-in leads nowhere else. A header field holds printable ASCII alone (RFC 9110, 5.5), and so does an address (RFC 3986, 2).</summary>
     internal static string Local(string? to) =>
-        to is ['/', ..] and not ['/', '/' or '\\', ..] && to.Length <= 2000 && !to.Any(char.IsControl) && !to.Contains('\\', StringComparison.Ordinal) ? to : "/";
+        to is ['/', ..] and not ['/', '/', ..] && to.Length <= 2000 && to.All(c => c is > ' ' and <= '~' and not '\\') ? to : "/";
 }

@@ -64,7 +64,7 @@ public sealed class SheetReader(OpenDecision decisions, SavedAthletes athletes, 
 
         var planning = edition.Knowledge.Planning;
         var count = Math.Clamp(racks ?? planning?.Stations.Racks ?? 1, 1, MostRacks);
-        var query = $"?d={string.Join(',', ids)}{string.Concat(kept.Select(t => "&" + t.Query))}{string.Concat(lacking.Select(l => "&lacking=" + Uri.EscapeDataString(l)))}";
+        var query = $"?d={string.Join(',', ids.Select(Uri.EscapeDataString))}{string.Concat(kept.Select(t => "&" + t.Query))}{string.Concat(lacking.Select(l => "&lacking=" + Uri.EscapeDataString(l)))}";
         return new ShownSheet(lines, [.. lacking.Select(r => names.GetValueOrDefault(r, r))], planning is null ? [] : Tradeable(lines, edition, planning.Sharing),
             planning is null || lines.Count < 2 ? null : StationPlan.Of([.. lines.Select(l => l.Picks.Select(p => p.Pick).ToList())], count, planning.Stations), count, query, edition, notice, token);
     }

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Http;
 using Recommender.Api.Tests.Hosting;
 
@@ -33,12 +34,14 @@ public sealed class ForwardedTests
         Assert.Equal(status, (await Ask(api, IPAddress.Parse(from), null, forwardedFor)).StatusCode);
     }
 
-    [Fact]
-    public async Task Each_address_behind_a_known_proxy_has_a_rate_of_its_own_and_none_can_take_that_of_another()
+    [Theory]
+    [InlineData("http://0.0.0.0:5221")]
+    [InlineData("http://127.0.0.1:5080")]
+    public async Task Each_address_behind_a_known_proxy_has_a_rate_of_its_own_and_none_can_take_that_of_another(string urls)
     {
         await using var api = new ApiHost
         {
-            Settings = new Dictionary<string, string> { ["Urls"] = "http://0.0.0.0:5221", ["Proxies:Known"] = "10.1.0.7", ["Limits:WithoutKeyPerSecond"] = "1", ["Limits:WithoutKeyBurst"] = "2" },
+            Settings = new Dictionary<string, string> { ["Urls"] = urls, ["Proxies:Known"] = "10.1.0.7", ["Limits:WithoutKeyPerSecond"] = "1", ["Limits:WithoutKeyBurst"] = "2" },
         };
         await ReachTests.Command(api.Folder, "create", "--organisation", "club", "--scopes", "recommend");
 
@@ -62,14 +65,37 @@ public sealed class ForwardedTests
         }
     }
 
-    private static async Task<HttpResponse> Ask(ApiHost api, IPAddress from, string? scheme, string? forwardedFor)
+    /// <summary>RFC 9112, 3.2: a request without a host is none of a browser; over HTTP/1.0 it may still come.</summary>
+    [Fact]
+    public async Task Open_use_is_not_for_who_names_no_host()
+    {
+        await using var api = new ApiHost();
+
+        Assert.Equal(200, (await Ask(api, IPAddress.Loopback, null, null)).StatusCode);
+        Assert.Equal(401, (await Ask(api, IPAddress.Loopback, null, null, "")).StatusCode);
+    }
+
+    [Fact]
+    public async Task The_proxy_that_comes_with_it_says_who_asks_and_is_known_by_its_network()
+    {
+        var compose = await File.ReadAllTextAsync(Repository.File(".deploy", "compose.yaml"));
+        var conf = await File.ReadAllTextAsync(Repository.File(".deploy", "proxy.conf"));
+
+        var known = Regex.Match(compose, "Proxies__Known: ([0-9./]+)").Groups[1].Value;
+        Assert.Equal(known, Regex.Match(compose, "subnet: ([0-9./]+)").Groups[1].Value);
+        Assert.True(IPNetwork.TryParse(known, out _), known);
+        Assert.Matches("proxy_set_header X-Forwarded-For \\$remote_addr;", conf);
+        Assert.Matches("proxy_set_header X-Forwarded-Proto \\$scheme;", conf);
+    }
+
+    private static async Task<HttpResponse> Ask(ApiHost api, IPAddress from, string? scheme, string? forwardedFor, string host = "127.0.0.1:5080")
     {
         var context = await api.Server.SendAsync(sent =>
         {
             sent.Connection.RemoteIpAddress = from;
             sent.Request.Method = "GET";
             sent.Request.Path = "/v1/vocabulary";
-            sent.Request.Host = new HostString("127.0.0.1", 5080);
+            sent.Request.Host = new HostString(host);
             if (scheme is not null)
             {
                 sent.Request.Headers["X-Forwarded-Proto"] = scheme;

@@ -16,6 +16,13 @@ public sealed class ReachTests
     [InlineData("evil.example", null, 401)]
     [InlineData("169.254.169.254", null, 401)]
     [InlineData("localhost", "X-Forwarded-For", 401)]
+    [InlineData("localhost", "X-Forwarded-Host", 401)]
+    [InlineData("localhost", "x-original-for", 401)]
+    [InlineData("localhost", "X-Real-IP", 401)]
+    [InlineData("localhost", "True-Client-IP", 401)]
+    [InlineData("localhost", "Forwarded", 401)]
+    [InlineData("localhost", "Via", 401)]
+    [InlineData("localhost", "X-Request-Id", 200)]
     [InlineData("127.0.0.1:5080", null, 200)]
     [InlineData("[::1]:5080", null, 200)]
     [InlineData("localhost:5080", null, 200)]
@@ -24,6 +31,24 @@ public sealed class ReachTests
         await using var api = new ApiHost();
 
         await api.Text(null, status, "GET", "/v1/vocabulary", null, header is null ? [("Host", host)] : [("Host", host), (header, "192.0.2.7")]);
+    }
+
+    /// <summary>Fetch, Origin header, and Fetch Metadata (W3C): a browser says for which page it asks, and no script can change that.</summary>
+    [Theory]
+    [InlineData("Sec-Fetch-Site", "cross-site", 401)]
+    [InlineData("Sec-Fetch-Site", "same-origin", 200)]
+    [InlineData("Sec-Fetch-Site", "none", 200)]
+    [InlineData("Origin", "https://evil.example", 401)]
+    [InlineData("Origin", "null", 401)]
+    [InlineData("Origin", "https://localhost.evil.example", 401)]
+    [InlineData("Origin", "http://127.0.0.1:5080", 200)]
+    [InlineData("Origin", "http://[::1]:5080", 200)]
+    [InlineData("Origin", "http://localhost:3000", 200)]
+    public async Task Open_use_is_not_for_pages_of_other_sites(string header, string value, int status)
+    {
+        await using var api = new ApiHost();
+
+        await api.Text(null, status, "GET", "/v1/vocabulary", null, (header, value));
     }
 
     [Fact]

@@ -63,7 +63,7 @@ public sealed partial class SignInTests : IAsyncLifetime
     public async Task A_sign_in_leads_nowhere_else()
     {
         var key = await api.Key("local", Scopes.All);
-        foreach (var (asked, leads) in new[] { ("/squad", "/squad"), ("//evil.example/", "/"), ("/\\evil.example/", "/"), ("https://evil.example/", "/"), ("/a\\b", "/"), ("", "/") })
+        foreach (var (asked, leads) in new[] { ("/squad", "/squad"), ("//evil.example/", "/"), ("/\\evil.example/", "/"), ("https://evil.example/", "/"), ("/a\\b", "/"), ("", "/"), ("/\u00e9", "/"), ("/\u2028x", "/"), ("/a b", "/"), ("/%C3%A9", "/%C3%A9") })
         {
             Assert.Equal((asked, leads), (asked, (await SignIn(key, asked)).To));
         }
@@ -79,6 +79,18 @@ public sealed partial class SignInTests : IAsyncLifetime
         using var foreign = await api.Client.PostAsync("/sign-in", new FormUrlEncodedContent([new("key", await api.Key("local", Scopes.All))]));
         Assert.Equal(400, (int)foreign.StatusCode);
         Assert.DoesNotContain(foreign.Headers, h => h.Key == "Set-Cookie" && h.Value.Any(v => v.StartsWith("sign-in", StringComparison.Ordinal)));
+    }
+
+    /// <summary>A cookie opens pages; what programs read takes a key, as the table of permissions has it.</summary>
+    [Fact]
+    public async Task A_sign_in_opens_no_metrics()
+    {
+        var key = await api.Key("local", Scopes.All);
+        var (_, cookie, _) = await SignIn(key, null);
+
+        await api.Text(null, 401, "GET", "/metrics", null, ("Cookie", cookie!.Split(';')[0]));
+        await api.Text(null, 401, "GET", "/metrics", null, ("Accept", "text/html"), ("Cookie", cookie.Split(';')[0]));
+        await api.Text(key, 200, "GET", "/metrics");
     }
 
     [Fact]

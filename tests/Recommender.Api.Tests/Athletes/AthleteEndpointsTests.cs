@@ -40,6 +40,36 @@ public sealed class AthleteEndpointsTests(ApiHost api)
         }
     }
 
+    /// <summary>RFC 3986, 3.3 and 5.2.4: a slash parts a path, and dots alone lead elsewhere, so that no address could name such an athlete.</summary>
+    [Theory]
+    [InlineData("a/b")]
+    [InlineData("a\\b")]
+    [InlineData("a%2Fb")]
+    [InlineData("100%")]
+    [InlineData(".")]
+    [InlineData("..")]
+    public async Task A_ref_that_no_address_can_name_is_refused_and_told_what_may_stand_in_one(string reference)
+    {
+        using var asked = await api.Post("/v1/recommendations", Examples.Minimal(b => b["athlete"]!["ref"] = reference));
+        await Refused(asked, "/athlete/ref");
+
+        using var profile = new StringContent(new JsonObject { ["ref"] = reference, ["name"] = "A", ["athlete"] = new JsonObject { ["eventGroup"] = "jumps" } }.ToJsonString(), System.Text.Encoding.UTF8, "application/json");
+        using var saved = await api.Client.PutAsync("/v1/athletes/other", profile);
+        await Refused(saved, "/ref");
+
+        static async Task Refused(HttpResponseMessage response, string pointer)
+        {
+            var problem = await ProblemAssert.Is(response, 422, "invalid-request");
+            Assert.Contains(problem["errors"]!.AsArray(), e => (string)e!["pointer"]! == pointer && ((string)e["message"]!).Contains("stands in addresses", StringComparison.Ordinal));
+        }
+    }
+
+    [Theory]
+    [InlineData("a.b")]
+    [InlineData("...")]
+    [InlineData("NM 04 (ä)")]
+    public async Task Other_refs_are_taken(string reference) => await api.Answer("/v1/recommendations", Examples.Minimal(b => b["athlete"]!["ref"] = reference));
+
     [Theory]
     [InlineData("/v1/athletes/NM-99")]
     [InlineData("/v1/athletes/nm-04")]

@@ -23,6 +23,21 @@ public sealed class VersionFaultTests(ApiHost api)
     }
 
     [Theory]
+    [InlineData("catalogue", """{"dryRun":true,"upsert":[null]}""", "/upsert/0")]
+    [InlineData("catalogue", """{"dryRun":true,"remove":[null]}""", "/remove/0")]
+    [InlineData("catalogue", """{"dryRun":true,"upsert":[null],"remove":["back-squat",null]}""", "/upsert/0", "/remove/1")]
+    [InlineData("rules", """{"dryRun":true,"upsert":[null]}""", "/upsert/0")]
+    [InlineData("rules", """{"dryRun":true,"remove":[null]}""", "/remove/0")]
+    [InlineData("rules", """{"dryRun":true,"upsert":[null,{"file":null,"content":{}}],"remove":["rules/pain.json",null]}""", "/upsert/0", "/upsert/1", "/remove/1")]
+    public async Task What_stands_in_a_list_as_nothing_is_told_where_it_stands(string kind, string body, params string[] pointers)
+    {
+        using var response = await api.Post($"/v1/{kind}/versions", body);
+
+        var problem = await ProblemAssert.Is(response, 422, "invalid-request");
+        Assert.Superset(pointers.ToHashSet(), problem["errors"]!.AsArray().Select(e => (string)e!["pointer"]!).ToHashSet());
+    }
+
+    [Theory]
     [InlineData("/v1/decisions/00000000-0000-7000-8000-000000000000/replay", "{}", 404, "not-found")]
     [InlineData("/v1/catalogue/versions/nothing/impact", "{}", 404, "not-found")]
     [InlineData("/v1/catalogue/versions/current/impact", "{\"last\":0}", 422, "invalid-request")]

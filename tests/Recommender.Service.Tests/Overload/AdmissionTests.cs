@@ -55,6 +55,23 @@ public sealed class AdmissionTests
     }
 
     [Fact]
+    public async Task A_call_that_leaves_its_body_out_takes_a_place_like_any_other()
+    {
+        using var service = await ServiceProcess.Start(OnePlace);
+        using var client = new HttpClient { BaseAddress = service.Address };
+        const string Replay = "/v1/decisions/00000000-0000-7000-8000-000000000000/replay";
+        using var free = await client.PostAsync(Replay, null);
+        await using var locked = await Lock(service);
+        var batch = await Holding(() => client.Ask("/v1/recommendations/batch", $"{{\"requests\":[{Bodies.Least}]}}"));
+
+        using var refused = await client.PostAsync(Replay, null);
+        await locked.DisposeAsync();
+
+        Assert.Equal((404, 503), ((int)free.StatusCode, (int)refused.StatusCode));
+        Assert.Equal(200, await batch);
+    }
+
+    [Fact]
     public async Task Waiting_for_a_commit_holds_no_place()
     {
         using var service = await ServiceProcess.Start(("Work__Single", "1"), ("Work__SingleWaiting", "1"));
