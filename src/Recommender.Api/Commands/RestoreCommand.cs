@@ -40,7 +40,7 @@ public static class RestoreCommand
             await output.WriteLineAsync(broken ? "Nothing was restored: the backup's record does not hold." : $"{file} is restored in {address}.");
             return broken ? 1 : 0;
         }
-        catch (Exception e) when (e is InvalidSettingException or InvalidBackupException or StoreUnavailableException)
+        catch (Exception e) when (e is InvalidSettingException or InvalidBackupException or StoreUnavailableException or IOException or UnauthorizedAccessException)
         {
             await error.WriteLineAsync(e.Message);
             return 2;

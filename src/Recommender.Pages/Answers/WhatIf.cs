@@ -1,4 +1,5 @@
 using System.Globalization;
+using Recommender.Answers;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
@@ -100,19 +101,17 @@ public sealed record WhatIf(int PainUp, string? Place, IReadOnlyList<string> Wit
         return WeeksOn > 0 ? Later(request, edition) : request;
     }
 
-    /// <summary>The same request later: the competition nearer, what was done and cleared longer ago. Work and ratings of these days are past.</summary>
+    /// <summary>The same request later: the competition nearer, what began, was done, tested and cleared longer ago. Work and ratings of these days are past.</summary>
     private RecommendationRequest Later(RecommendationRequest request, Edition edition)
     {
         var days = WeeksOn * 7;
         return request with
         {
             WeeksToCompetition = request.Competitions is { Count: > 0 } ? null : Math.Max(0, Situation.Of(request, edition).WeeksToCompetition - WeeksOn),
-            Competitions = request.Competitions is { } competitions ? [.. competitions.Where(c => c.DaysToStart + (c.Days ?? 1) > days).Select(c => c with { DaysToStart = c.DaysToStart - days })] : null,
-            Athlete = request.Athlete! with
-            {
-                Restrictions = request.Athlete.Restrictions is { } restrictions ? [.. restrictions.Select(r => r with { ReviewInDays = Math.Max(-3650, (r.ReviewInDays ?? 0) - days) is var left && r.ReviewInDays is null ? null : left })] : null,
-                Clearances = request.Athlete.Clearances is { } clearances ? [.. clearances.Select(c => c with { DaysAgo = Math.Min(3650, c.DaysAgo!.Value + days) })] : null,
-            },
+            Competitions = request.Competitions.Later(days),
+            Athlete = request.Athlete!.Later(days),
+            Complaints = request.Complaints.Later(days),
+            Tests = request.Tests.Later(days),
             Recent = request.Recent is { } recent ? [.. recent.Where(r => r.DaysAgo + days <= 365).Select(r => r with { DaysAgo = r.DaysAgo + days })] : null,
             Training = null,
             SessionRatings = null,

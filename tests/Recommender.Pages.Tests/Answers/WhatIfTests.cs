@@ -52,4 +52,17 @@ public sealed class WhatIfTests
         Assert.Equal(3, new WhatIf(0, null, [], 2).Apply(SoreJumper, TestEdition.Current).WeeksToCompetition);
         Assert.Equal(0, new WhatIf(0, null, [], 9).Apply(SoreJumper, TestEdition.Current).WeeksToCompetition);
     }
+
+    [Fact]
+    public void Weeks_later_what_began_was_tested_and_was_cleared_is_older_too()
+    {
+        RecommendationRequest request = RequestBuilder.Skilled().Sore("hamstring", 2).LastComplaint(c => c with { Onset = "sudden", DaysSinceOnset = 0 }).Tested(new TestResults { CounterMovementJumpCm = 40, DaysAgo = 3, Trials = 2 })
+            .HurtBefore("ankle", 2).Cleared("recent-birth", 5);
+
+        var later = new WhatIf(0, null, [], 8).Apply(request, TestEdition.Current);
+
+        Assert.Equal((56, 59), (later.Complaints![0].DaysSinceOnset, later.Tests!.DaysAgo));
+        Assert.Equal((3, 61), (later.Athlete!.History![0].MonthsAgo, later.Athlete.Clearances![0].DaysAgo));
+        Assert.Equal(request.Complaints![0].Pain, later.Complaints[0].Pain);
+    }
 }
