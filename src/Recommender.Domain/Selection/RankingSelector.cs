@@ -6,8 +6,8 @@ using Recommender.Domain.Scoring;
 namespace Recommender.Domain.Selection;
 
 /// <summary>
-/// Takes picks from a ranking: one a family unless more are asked for, something for each thing the coach asked for, spread over movement patterns and over
-/// what they are for, nothing that serves no need.
+/// Takes picks from a ranking: one a family unless more are asked for, something for each thing the coach asked for, what the stage of a sore region names,
+/// spread over movement patterns and over what they are for, nothing that serves no need.
 /// </summary>
 public sealed class RankingSelector
 {
@@ -42,6 +42,7 @@ public sealed class RankingSelector
     {
         var selector = new RankingSelector(ranking, needs, situation);
         selector.SeatAsks();
+        selector.SeatTreatments();
         selector.Fill(spread: true);
         selector.Fill(spread: false);
         selector.picks.Sort();
@@ -72,6 +73,30 @@ public sealed class RankingSelector
             }
         }
     }
+
+    /// <summary>For each stage that a sore region is in, the best ranked of the exercises that the stage is done with, unless one already seated is; the best of all keeps its place.</summary>
+    private void SeatTreatments()
+    {
+        foreach (var complaint in situation.Complaints)
+        {
+            foreach (var sore in complaint.Stands)
+            {
+                if (sore is { FollowsProgramme: true, Stage.Treatment: { Count: > 0 } treatment } && situation.Count - picks.Count > 1 && !picks.Exists(rank => Treats(rank, treatment)))
+                {
+                    for (var rank = 0; rank < ranking.Count; rank++)
+                    {
+                        if (Treats(rank, treatment) && Free(rank))
+                        {
+                            Take(rank);
+                            break;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    private bool Treats(int rank, IReadOnlyList<string> treatment) => treatment.Contains(catalogue.Exercises[ranking.Positions[rank]].Id, StringComparer.Ordinal);
 
     private void Fill(bool spread)
     {

@@ -115,6 +115,23 @@ public sealed class CareTests
         Assert.True(dose.Sides is null || dose.Sides.Left.Sets * dose.Sides.Left.Amount <= dose.Sides.Right.Sets * dose.Sides.Right.Amount + 3, "the sore side does more");
     }
 
+    /// <summary>Who is told to hold gets a hold: each stage's own exercises stand in the answer where the gates let one through.</summary>
+    [Theory]
+    [InlineData("achilles-calf", 5, "worse", "isometric")]
+    [InlineData("achilles-calf", 3, "same", "slow-heavy")]
+    [InlineData("patellar-tendon", 5, "worse", "isometric")]
+    [InlineData("patellar-tendon", 3, "same", "slow-heavy")]
+    public void The_stage_that_is_told_is_there_to_be_done(string region, int pain, string nextMorning, string stage)
+    {
+        RecommendationRequest request = RequestBuilder.For("distance", "general-preparation").Aged(35, 10).WeeksOut(20).In("full-gym").Sore(region, pain, "left", nextMorning);
+        var sore = Stages.Of(request).Situation.Complaints.SelectMany(c => c.Stands).Single(s => s.Region.Id == region);
+
+        var picks = Stages.Answer(request).Picks.Select(p => p.Exercise.Id).ToList();
+
+        Assert.Equal(stage, TestEdition.Vocabulary.LoadingStages[(int)sore.Stage!.Stage].Id);
+        Assert.True(picks.Intersect(sore.Stage.Treatment, StringComparer.Ordinal).Any(), $"none of {string.Join(", ", sore.Stage.Treatment)} in {string.Join(", ", picks)}");
+    }
+
     private static bool Loads(string exercise, string region) =>
         Domain.Catalogue.ExerciseCatalogue.LoadOn(TestEdition.Exercise(exercise), TestEdition.Vocabulary.Regions.Find(region)!) is { High: > 0 };
 
