@@ -77,7 +77,8 @@ public sealed class DrainTests
     }
 
     /// <summary>
-    /// A new connection was refused; or the system had shaken hands for it, and it was reset unread when listening ended. Had such a request been taken, there were more records than answers.
+    /// A new connection was refused; or the system had shaken hands for it, and it was reset or closed unread when listening ended. Had such a request been taken, there were more records than answers.
     /// </summary>
-    private static bool NotTaken(HttpRequestException e) => (e.InnerException as SocketException ?? e.InnerException?.InnerException as SocketException)?.SocketErrorCode is SocketError.ConnectionRefused or SocketError.ConnectionReset;
+    private static bool NotTaken(HttpRequestException e) => e.InnerException is HttpIOException { HttpRequestError: HttpRequestError.ResponseEnded }
+        || (e.InnerException as SocketException ?? e.InnerException?.InnerException as SocketException)?.SocketErrorCode is SocketError.ConnectionRefused or SocketError.ConnectionReset;
 }
