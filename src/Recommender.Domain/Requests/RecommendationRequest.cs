@@ -70,7 +70,7 @@ public sealed record RecommendationRequest
 /// <summary>Facts about the athlete.</summary>
 public sealed record AthleteFacts
 {
-    /// <summary>The caller's own reference, 1 to 100 printable characters without /, \ and %, and not . or .. alone, since it stands in addresses. Kept apart from the record's hashed body.</summary>
+    /// <summary>The caller's own reference, 1 to 100 printable characters, not . or .. alone, since it stands in addresses. Kept apart from the record's hashed body.</summary>
     public string? Ref { get; init; }
 
     /// <summary>Event group id.</summary>

@@ -76,13 +76,13 @@ public sealed partial class RequestChecks
         }
     }
 
-    /// <summary>The ref of an athlete stands in addresses, where a slash parts and dots alone lead elsewhere (RFC 3986, 3.3 and 5.2.4).</summary>
+    /// <summary>The ref of an athlete stands in addresses, where dots alone lead elsewhere however they are written (RFC 3986, 5.2.4).</summary>
     private void AthleteRef(string? value)
     {
         Reference("/athlete/ref", value, "ref");
-        if (value is "." or ".." || value?.AsSpan().IndexOfAny('/', '\\', '%') >= 0)
+        if (value is "." or "..")
         {
-            Add("/athlete/ref", "out-of-range", "ref holds /, \\ or %, or is . or .. alone; give 1 to 100 printable characters without these, since it stands in addresses.");
+            Add("/athlete/ref", "out-of-range", "ref is . or .. alone; give another, since it stands in addresses and these lead elsewhere there.");
         }
     }
 

@@ -40,12 +40,8 @@ public sealed class AthleteEndpointsTests(ApiHost api)
         }
     }
 
-    /// <summary>RFC 3986, 3.3 and 5.2.4: a slash parts a path, and dots alone lead elsewhere, so that no address could name such an athlete.</summary>
+    /// <summary>RFC 3986, 5.2.4: dots alone lead elsewhere, so that no address could name such an athlete.</summary>
     [Theory]
-    [InlineData("a/b")]
-    [InlineData("a\\b")]
-    [InlineData("a%2Fb")]
-    [InlineData("100%")]
     [InlineData(".")]
     [InlineData("..")]
     public async Task A_ref_that_no_address_can_name_is_refused_and_told_what_may_stand_in_one(string reference)
@@ -66,6 +62,10 @@ public sealed class AthleteEndpointsTests(ApiHost api)
 
     [Theory]
     [InlineData("a.b")]
+    [InlineData("a/b")]
+    [InlineData("a\\b")]
+    [InlineData("100%")]
+    [InlineData("../../etc/passwd")]
     [InlineData("...")]
     [InlineData("NM 04 (ä)")]
     public async Task Other_refs_are_taken(string reference) => await api.Answer("/v1/recommendations", Examples.Minimal(b => b["athlete"]!["ref"] = reference));

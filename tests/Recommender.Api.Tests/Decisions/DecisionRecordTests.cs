@@ -114,14 +114,14 @@ public sealed class DecisionRecordTests : IDisposable
     [Fact]
     public async Task A_table_guards_a_ref_that_a_spreadsheet_would_run()
     {
-        await api.Answer("/v1/recommendations", About("=cmd|' -C calc'!A0", "HC-1"));
+        await api.Answer("/v1/recommendations", About("=cmd|' /C calc'!A0", "HC-1"));
 
         using var response = await api.Client.GetAsync("/v1/decisions/export?format=csv&kind=recommendation");
         var rows = (await response.Content.ReadAsStringAsync()).Split("\r\n");
 
         Assert.Equal("text/csv", response.Content.Headers.ContentType!.MediaType);
         Assert.StartsWith("decisionId,kind,createdAt,athleteRef,coach,status,top,exercises,", rows[0]);
-        Assert.Contains(",'=cmd|' -C calc'!A0,HC-1,answered,", rows[1]);
+        Assert.Contains(",'=cmd|' /C calc'!A0,HC-1,answered,", rows[1]);
     }
 
     [Fact]
