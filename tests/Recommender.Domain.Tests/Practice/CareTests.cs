@@ -9,20 +9,28 @@ namespace Recommender.Domain.Tests.Practice;
 /// <summary>What a physiotherapist looks for in whole answers. Common practice, no source, unless a source stands beside.</summary>
 public sealed class CareTests
 {
-    [Theory]
-    [InlineData("romanian-deadlift", "nordic-hamstring-lower")]
-    [InlineData("romanian-deadlift", "razor-curl")]
-    [InlineData("single-leg-romanian-deadlift", "single-leg-squat")]
-    [InlineData("back-squat", "skater-squat")]
-    [InlineData("bench-press", "pike-push-up")]
-    public void What_is_hard_at_body_weight_is_not_done_more_often_since_it_has_no_load(string replaced, string substitute)
+    [Fact]
+    public void What_is_hard_at_body_weight_is_not_done_more_often_since_it_has_no_load()
     {
-        var context = RequestBuilder.Skilled("sprints", "general-preparation").WeeksOut(20).In("home", ["partner", "step"]);
+        var offered = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var replaced in new[] { "romanian-deadlift", "single-leg-romanian-deadlift", "back-squat", "bench-press", "leg-press" })
+        {
+            foreach (var place in new[] { "track", "hotel", "home" })
+            {
+                foreach (var pick in Swap(replaced, RequestBuilder.Skilled("sprints", "general-preparation").WeeksOut(20).In(place, ["partner"])).Picks)
+                {
+                    var exercise = TestEdition.Exercise(pick.Exercise.Id);
+                    if (exercise.Complexity >= 3 || exercise.SorenessRisk >= 3)
+                    {
+                        offered.Add(exercise.Id);
+                        Assert.True(pick.Dose!.Amount <= 12 && pick.Dose.Adjustments.All(a => a.Code != "carried-over"), $"{exercise.Id} for {replaced}: {pick.Dose.Sets} x {pick.Dose.Amount}");
+                    }
+                }
+            }
+        }
 
-        var pick = Swap(replaced, context).Picks.FirstOrDefault(p => p.Exercise.Id == substitute);
-
-        // Where it is no candidate its own dose is asked for alone.
-        Assert.True(pick is null || (pick.Dose!.Amount <= 12 && pick.Dose.Adjustments.All(a => a.Code != "carried-over")), $"{pick?.Dose?.Sets} x {pick?.Dose?.Amount}");
+        Assert.Contains("nordic-hamstring-lower", offered);
+        Assert.True(offered.Count >= 3, string.Join(", ", offered));
     }
 
     [Theory]
