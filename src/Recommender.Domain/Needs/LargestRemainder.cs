@@ -27,9 +27,11 @@ public static class LargestRemainder
         {
             if (weights[i] > 0)
             {
-                var exact = weights[i] * total / sum;
-                whole[i] = (int)exact;
-                remainders[i] = exact - whole[i];
+                // What is left is a product less a product, as in the whole weights below: a quotient is rounded by where its point stands, and
+                // of two equal remainders the one of the smaller share would have come out the larger.
+                var exact = weights[i] * total;
+                whole[i] = (int)(exact / sum);
+                remainders[i] = exact - (whole[i] * sum);
                 left -= whole[i];
             }
         }

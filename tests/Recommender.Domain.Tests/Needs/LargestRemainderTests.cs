@@ -13,6 +13,11 @@ public sealed class LargestRemainderTests
     [Fact]
     public void Equal_remainders_go_to_the_earlier() => Assert.Equal([4, 3, 3], LargestRemainder.Apportion([1, 1, 1], 10));
 
+    /// <summary>Quotas 69.4923... and 279.4923... leave the same remainder, 131,900 of 267,900; worked by hand: 18,617,000 less 69 x 267,900, and 74,876,000 less 279 x 267,900.</summary>
+    [Fact]
+    public void Remainders_that_end_in_no_decimal_place_are_still_equal() =>
+        Assert.Equal([257, 16, 70, 328, 279, 50], LargestRemainder.Apportion([68_799, 4_260, 18_617, 87_880, 74_876, 13_468], 1000));
+
     [Fact]
     public void A_weight_of_nothing_gets_nothing() => Assert.Equal([0, 1000, 0], LargestRemainder.Apportion([0, 3, 0], 1000));
 
