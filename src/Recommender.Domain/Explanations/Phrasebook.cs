@@ -1,3 +1,4 @@
+using System.Globalization;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Knowledge;
@@ -41,6 +42,14 @@ public static class Phrasebook
             lines.Add(sore);
         }
 
+        foreach (var rule in situation.Protective)
+        {
+            if (rule.Exercises.Contains(exercise.Id, StringComparer.Ordinal))
+            {
+                lines.Add(rule.Note);
+            }
+        }
+
         var cost = contributions[1];
         for (var c = 2; c < contributions.Count - 1; c++)
         {
@@ -49,7 +58,10 @@ public static class Phrasebook
 
         if (cost.Points.Thousandths < 0)
         {
-            lines.Add($"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.");
+            if (Against(situation, cost) is { } against)
+            {
+                lines.Add(against);
+            }
         }
 
         if (situation.Preference is { } preference && contributions[^1].Points.Thousandths is var lean and not 0)
@@ -59,6 +71,36 @@ public static class Phrasebook
         }
 
         return lines;
+    }
+
+    /// <summary>What takes most from a pick, as a coach would say it; null where it takes too little to be worth a word.</summary>
+    private static string? Against(Situation situation, Contribution cost)
+    {
+        var rule = situation.Knowledge.Scoring.Against;
+        if (rule is null)
+        {
+            return $"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.";
+        }
+
+        if (-cost.Points.Thousandths < Points.Of(rule.FromPoints).Thousandths)
+        {
+            return null;
+        }
+
+        var most = cost.Details[0];
+        for (var i = 1; i < cost.Details.Count; i++)
+        {
+            most = cost.Details[i].Points < most.Points ? cost.Details[i] : most;
+        }
+
+        if (rule.TextOf(cost.Factor, most.Code) is not { } text)
+        {
+            return $"Against it: {char.ToLowerInvariant(most.Label[0])}{most.Label[1..]}.";
+        }
+
+        var colon = most.Code.IndexOf(':', StringComparison.Ordinal);
+        return (colon < 0 ? text : text.Replace("{region}", situation.Catalogue.Vocabulary.Regions.InSentence(most.Code[(colon + 1)..]), StringComparison.Ordinal))
+            .Replace("{value}", most.Value?.ToString("0.#", CultureInfo.InvariantCulture), StringComparison.Ordinal);
     }
 
     private static Need NeedFor(NeedProfile profile, string quality)
@@ -119,9 +161,10 @@ public static class Phrasebook
         }
 
         var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
+        var speed = Speed(exercise.LoadingRate);
         return load is null
             ? $"Does not load the {(limits.Rows.Any(r => r.Region == situation.Catalogue.Vocabulary.Regions.IndexOf(sore.Region)) ? "sore" : "restricted")} {region}."
-            : $"Load on the {region} {load.Value:0.##} (up to {load.High:0.##}) of at most {sore.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
+            : $"Loads the {region} {load.Value:0.##} of 10, {load.High:0.##} at the upper estimate; {(sore.MaxTissueLoad >= 10 ? $"today {speed} work is not limited for it." : $"today's limit for {speed} work is {sore.MaxTissueLoad:0.##}.")}";
     }
 
     private static string Speed(LoadingRate rate) => rate switch
