@@ -37,7 +37,8 @@ public static class Phrasebook
             lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
 
-        if (SoreLine(situation, limits, exercise) is { } sore)
+        var sore = SoreLine(situation, limits, exercise);
+        if (sore is not null)
         {
             lines.Add(sore);
         }
@@ -58,7 +59,7 @@ public static class Phrasebook
 
         if (cost.Points.Thousandths < 0)
         {
-            if (Against(situation, cost) is { } against)
+            if (Against(situation, cost, sore) is { } against)
             {
                 lines.Add(against);
             }
@@ -73,8 +74,8 @@ public static class Phrasebook
         return lines;
     }
 
-    /// <summary>What takes most from a pick, as a coach would say it; null where it takes too little to be worth a word.</summary>
-    private static string? Against(Situation situation, Contribution cost)
+    /// <summary>What takes most from a pick, as a coach would say it; null where it takes too little to be worth a word, or is load on a region whose load is told already.</summary>
+    private static string? Against(Situation situation, Contribution cost, string? sore)
     {
         var rule = situation.Knowledge.Scoring.Against;
         if (rule is null)
@@ -99,7 +100,9 @@ public static class Phrasebook
         }
 
         var colon = most.Code.IndexOf(':', StringComparison.Ordinal);
-        return (colon < 0 ? text : text.Replace("{region}", situation.Catalogue.Vocabulary.Regions.InSentence(most.Code[(colon + 1)..]), StringComparison.Ordinal))
+        var region = colon < 0 ? null : situation.Catalogue.Vocabulary.Regions.InSentence(most.Code[(colon + 1)..]);
+        return region is not null && sore?.Contains(region, StringComparison.Ordinal) == true ? null : text
+            .Replace("{region}", region, StringComparison.Ordinal)
             .Replace("{value}", most.Value?.ToString("0.#", CultureInfo.InvariantCulture), StringComparison.Ordinal);
     }
 
