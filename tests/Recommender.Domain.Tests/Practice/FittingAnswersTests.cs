@@ -57,6 +57,21 @@ public sealed class FittingAnswersTests
     }
 
     [Fact]
+    public void After_two_weeks_ill_nothing_is_done_with_maximal_intent()
+    {
+        foreach (var group in new[] { "sprints", "jumps", "throws", "combined" })
+        {
+            foreach (var phase in new[] { "general-preparation", "specific-preparation", "competition" })
+            {
+                var picks = Stages.Answer(RequestBuilder.Skilled(group, phase).WeeksOut(6).In("full-gym").Athlete(Off(2, "illness")).Count(20)).Picks;
+
+                Assert.NotEmpty(picks);
+                Assert.All(picks, p => Assert.True(p.Dose!.Intensity.Kind != "maximal-intent", p.Exercise.Id));
+            }
+        }
+    }
+
+    [Fact]
     public void More_time_off_never_lets_in_what_less_kept_out()
     {
         foreach (var reason in new[] { "break", "illness", "injury" })
@@ -173,7 +188,7 @@ public sealed class FittingAnswersTests
         var answer = Stages.Answer(RequestBuilder.For("jumps").Aged(13, 2).Sore(region, pain));
 
         Assert.Equal(referred, answer.Referral is not null);
-        Assert.Contains("from pain 4, and from pain 3 where a tendon joins growing bone", youth.Note, StringComparison.Ordinal);
+        Assert.Contains("from pain 4 at the latest, from pain 3 where a tendon joins growing bone", youth.Note, StringComparison.Ordinal);
         Assert.Contains("from pain 3, earlier than elsewhere", youth.GrowthPlateNote, StringComparison.Ordinal);
     }
 
