@@ -247,6 +247,17 @@ public sealed partial class KnowledgeChecks
             Fault(file, "/trainingAgeByComplexity", "needs complexities 1, 2, 3, 4 in this order.");
         }
 
+        foreach (var (order, i) in (rules.LearnedAfter ?? []).Select((order, i) => (order, i)))
+        {
+            Known(file, $"/learnedAfter/{i}/competence", order.Competence, vocabulary.Competences);
+            Known(file, $"/learnedAfter/{i}/after", order.After, vocabulary.Competences);
+            Sourced(file, $"/learnedAfter/{i}", order.Basis, order.Source);
+            if (order.Competence == order.After)
+            {
+                Fault(file, $"/learnedAfter/{i}/after", "must be another competence.");
+            }
+        }
+
         foreach (var rule in rules.Ages)
         {
             Match(file, $"/ages/{rule.Id}", rule.Match);
