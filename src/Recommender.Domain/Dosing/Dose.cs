@@ -11,7 +11,7 @@ namespace Recommender.Domain.Dosing;
 /// <param name="LoadKg">Whole load with bar, kilograms, for dumbbells each; null when no maximum is known.</param>
 /// <param name="RestSeconds">Rest between sets, seconds.</param>
 /// <param name="Tempo">Seconds down-hold-up, or null.</param>
-/// <param name="SessionsPerWeek">Sessions a week.</param>
+/// <param name="SessionsPerWeek">Sessions a week; 1 where it stands for today alone.</param>
 /// <param name="Minutes">Minutes with set-up, warm-up sets, work and rest; one decimal.</param>
 /// <param name="Progression">How to go on next week.</param>
 /// <param name="StopRule">When to stop.</param>
@@ -23,7 +23,7 @@ public sealed record Dose(int Sets, decimal Amount, DoseUnit Unit, bool PerSide,
     /// <summary>How fast the work is meant.</summary>
     public required string Intent { get; init; }
 
-    /// <summary>Weeks the exercise is kept, unless a rule ends it.</summary>
+    /// <summary>Weeks the exercise is kept, unless a rule ends it; 0 to 0 where it stands for today alone.</summary>
     public required WeekSpan KeepWeeks { get; init; }
 
     /// <summary>Warm-up sets before it; empty where none are needed.</summary>

@@ -11,7 +11,7 @@ namespace Recommender.Domain.Dosing;
 public sealed class DoseCalculator(Situation situation, NeedProfile profile)
 {
     private readonly DoseRules rules = situation.Knowledge.Dose;
-    private readonly WeekSpan keepWeeks = new(situation.Knowledge.Dose.KeepWeeks.From, situation.Knowledge.Dose.KeepWeeks.To);
+    private readonly WeekSpan keepWeeks = situation.OnTheDay is null ? new(situation.Knowledge.Dose.KeepWeeks.From, situation.Knowledge.Dose.KeepWeeks.To) : new(0, 0);
     private readonly List<WeakerSide> waiting = [.. profile.WeakerSides.Where(w => w.ExtraSets > 0)];
     private readonly ContactBudget contacts = new(situation);
 
@@ -167,8 +167,8 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
             (changes ??= []).Add(change);
         }
 
-        return new Dose(sets, usual.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, usual.SessionsPerWeek,
-            usual.Minutes(exercise, sets), usual.Progression, usual.StopRule, usual.Basis, usual.Source)
+        return new Dose(sets, usual.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, situation.OnTheDay is null ? usual.SessionsPerWeek : 1,
+            usual.Minutes(exercise, sets), situation.OnTheDay?.Progression ?? usual.Progression, usual.StopRule, usual.Basis, usual.Source)
         {
             Intent = rules.IntentOf(exercise, loading.Tempo, situation.Catalogue.Vocabulary.Qualities[quality].Id),
             KeepWeeks = keepWeeks,

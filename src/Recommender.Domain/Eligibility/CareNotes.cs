@@ -1,3 +1,4 @@
+using System.Numerics;
 using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 
@@ -89,6 +90,12 @@ internal static class CareNotes
         if (situation.Layoff is { } layoff)
         {
             yield return layoff.Note + (layoff.NoFailure ? " No set goes to failure until then." : "");
+        }
+
+        if (situation.LayoffBits is var holds and not 0)
+        {
+            // The last in force is the strictest; the refusals tell each.
+            yield return situation.Knowledge.Returning.LayoffHolds![BitOperations.Log2(holds)].Note;
         }
     }
 

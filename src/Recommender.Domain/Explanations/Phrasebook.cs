@@ -1,3 +1,4 @@
+using System.Globalization;
 using Recommender.Domain.Catalogue;
 using Recommender.Domain.Eligibility;
 using Recommender.Domain.Knowledge;
@@ -36,9 +37,18 @@ public static class Phrasebook
             lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
 
-        if (SoreLine(situation, limits, exercise) is { } sore)
+        var sore = SoreLine(situation, limits, exercise);
+        if (sore is not null)
         {
             lines.Add(sore);
+        }
+
+        foreach (var rule in situation.Protective)
+        {
+            if (rule.Exercises.Contains(exercise.Id, StringComparer.Ordinal))
+            {
+                lines.Add(rule.Note);
+            }
         }
 
         var cost = contributions[1];
@@ -49,7 +59,10 @@ public static class Phrasebook
 
         if (cost.Points.Thousandths < 0)
         {
-            lines.Add($"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.");
+            if (Against(situation, cost, sore) is { } against)
+            {
+                lines.Add(against);
+            }
         }
 
         if (situation.Preference is { } preference && contributions[^1].Points.Thousandths is var lean and not 0)
@@ -59,6 +72,38 @@ public static class Phrasebook
         }
 
         return lines;
+    }
+
+    /// <summary>What takes most from a pick, as a coach would say it; null where it takes too little to be worth a word, or is load on a region whose load is told already.</summary>
+    private static string? Against(Situation situation, Contribution cost, string? sore)
+    {
+        var rule = situation.Knowledge.Scoring.Against;
+        if (rule is null)
+        {
+            return $"Against it: {cost.Label.ToLowerInvariant()} {cost.Points} points.";
+        }
+
+        if (-cost.Points.Thousandths < Points.Of(rule.FromPoints).Thousandths)
+        {
+            return null;
+        }
+
+        var most = cost.Details[0];
+        for (var i = 1; i < cost.Details.Count; i++)
+        {
+            most = cost.Details[i].Points < most.Points ? cost.Details[i] : most;
+        }
+
+        if (rule.TextOf(cost.Factor, most.Code) is not { } text)
+        {
+            return $"Against it: {char.ToLowerInvariant(most.Label[0])}{most.Label[1..]}.";
+        }
+
+        var colon = most.Code.IndexOf(':', StringComparison.Ordinal);
+        var region = colon < 0 ? null : situation.Catalogue.Vocabulary.Regions.InSentence(most.Code[(colon + 1)..]);
+        return region is not null && sore?.Contains(region, StringComparison.Ordinal) == true ? null : text
+            .Replace("{region}", region, StringComparison.Ordinal)
+            .Replace("{value}", most.Value?.ToString("0.#", CultureInfo.InvariantCulture), StringComparison.Ordinal);
     }
 
     private static Need NeedFor(NeedProfile profile, string quality)
@@ -119,9 +164,10 @@ public static class Phrasebook
         }
 
         var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
+        var speed = Speed(exercise.LoadingRate);
         return load is null
             ? $"Does not load the {(limits.Rows.Any(r => r.Region == situation.Catalogue.Vocabulary.Regions.IndexOf(sore.Region)) ? "sore" : "restricted")} {region}."
-            : $"Load on the {region} {load.Value:0.##} (up to {load.High:0.##}) of at most {sore.MaxTissueLoad:0.##} for {Speed(exercise.LoadingRate)} work today.";
+            : $"Loads the {region} {load.Value:0.##} of 10, {load.High:0.##} at the upper estimate; {(sore.MaxTissueLoad >= 10 ? $"today {speed} work is not limited for it." : $"today's limit for {speed} work is {sore.MaxTissueLoad:0.##}.")}";
     }
 
     private static string Speed(LoadingRate rate) => rate switch

@@ -296,6 +296,32 @@ public sealed class ComplaintRuleChecks
             }
         }
 
+        if (rules.LayoffHolds?.Count > 64)
+        {
+            Fault(file, "/layoffHolds", "at most 64.");
+        }
+
+        foreach (var hold in rules.LayoffHolds ?? [])
+        {
+            Sourced(file, $"/layoffHolds/{hold.Id}", hold.Basis, hold.Source);
+            foreach (var match in hold.Refuses)
+            {
+                Match(file, $"/layoffHolds/{hold.Id}", match);
+            }
+        }
+
+        foreach (var rule in rules.Protective ?? [])
+        {
+            var at = $"/protective/{rule.Id}";
+            Sourced(file, at, rule.Basis, rule.Source);
+            foreach (var region in rule.Regions)
+            {
+                Known(file, at, region, vocabulary.Regions);
+            }
+
+            Match(file, at, new ExerciseMatch(Exercises: rule.Exercises));
+        }
+
         if (rules.Clearances.Sum(c => c.Holds.Count) > 64)
         {
             Fault(file, "/clearances", "at most 64 holds in all.");

@@ -25,6 +25,7 @@ public sealed class Edition
         SlotMasks = Masks(knowledge.Week.Slots.Select(s => s.Refuses));
         AgeMasks = Masks(knowledge.Competence.Ages.Select(a => a.Match));
         ProvocationMasks = Masks(knowledge.Provocation.Rules.Select(r => r.Match));
+        LayoffMasks = Masks((knowledge.Returning.LayoffHolds ?? []).Select(h => h.Refuses));
         ClearanceMasks = Masks(knowledge.Returning.Clearances.SelectMany(c => c.Holds));
         emphases = knowledge.EventGroups
             .SelectMany(g => g.Events.Select(e => KeyValuePair.Create(e.Event, Enum.GetValues<Phase>().Select(p => EventEmphasis.Of(e, g.PhaseEmphasis, p, catalogue.Vocabulary)).ToArray())))
@@ -58,6 +59,9 @@ public sealed class Edition
 
     /// <summary>[exercise] bit per slot that refuses it.</summary>
     public ulong[] SlotMasks { get; }
+
+    /// <summary>[exercise] bit per hold after time off that is about it.</summary>
+    public ulong[] LayoffMasks { get; }
 
     /// <summary>[exercise] bit per age rule that is about it.</summary>
     public ulong[] AgeMasks { get; }

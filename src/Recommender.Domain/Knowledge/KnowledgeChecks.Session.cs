@@ -69,7 +69,7 @@ public sealed partial class KnowledgeChecks
         }
     }
 
-    private void Session(SessionRules rules, IReadOnlyList<Exercise> exercises)
+    private void Session(SessionRules rules, IReadOnlyList<Exercise> exercises, ReturnRules returning)
     {
         const string file = "rules/session.json";
         if (rules.Picks.Usual > rules.Picks.Most)
@@ -86,6 +86,11 @@ public sealed partial class KnowledgeChecks
             || rules.SoreBudgets.Steps.Zip(rules.SoreBudgets.Steps.Skip(1)).Any(x => x.Second.Budget > x.First.Budget) || rules.SoreBudgets.Steps is not [.., { PainAtMost: 10 }])
         {
             Fault(file, "/soreBudgets/steps", "pain ascends to 10, budgets never rise.");
+        }
+
+        foreach (var kind in rules.Balance.Kinds.Where(k => k.Protective is { } id && returning.Protective?.Any(p => p.Id == id) != true))
+        {
+            Fault(file, $"/balance/kinds/{kind.Id}/protective", $"\"{kind.Protective}\" is not one of protective in rules/return.json.");
         }
 
         foreach (var (at, matches) in rules.Balance.Pairs.SelectMany(p => new[] { ($"/balance/pairs/{p.Id}/one", p.One), ($"/balance/pairs/{p.Id}/other", p.Other) })

@@ -35,6 +35,33 @@ public sealed partial class KnowledgeChecks
             Fault(file, "/offeredFrom", "is above keepsFrom; what keeps the purpose must be offered.");
         }
 
+        if (rules.BodyParts is { } parts)
+        {
+            foreach (var part in parts)
+            {
+                Qualities(file, $"/bodyParts/{part.Id}/qualities", part.Qualities);
+                foreach (var pattern in part.Patterns)
+                {
+                    Known(file, $"/bodyParts/{part.Id}/patterns", pattern, vocabulary.Patterns);
+                }
+            }
+
+            foreach (var pattern in vocabulary.Patterns.Where(p => !parts.Any(b => b.Patterns.Contains(p.Id, StringComparer.Ordinal))))
+            {
+                Fault(file, "/bodyParts", $"{pattern.Id} is of no part of the body.");
+            }
+
+            if (parts.Count > 64 || rules.BodyPartsBasis is null)
+            {
+                Fault(file, "/bodyParts", "at most 64 parts, and bodyPartsBasis says where they come from.");
+            }
+        }
+
+        if (rules.BodyPartsBasis is { } partsBasis)
+        {
+            Sourced(file, "/bodyPartsBasis", partsBasis.Basis, partsBasis.Source);
+        }
+
         Qualities(file, "/residuals", rules.Residuals.SelectMany(r => r.Qualities));
         Sourced(file, "/sharesBasis", rules.SharesBasis.Basis, rules.SharesBasis.Source);
         Sourced(file, "/likenessBasis", rules.LikenessBasis.Basis, rules.LikenessBasis.Source);

@@ -75,6 +75,15 @@ public sealed partial class KnowledgeChecks
             Fault(file, "/doneBefore/slots", $"\"{slot}\" is not one of the slots.");
         }
 
+        if (rules.OnTheDay is { } day)
+        {
+            Sourced(file, "/onTheDay", day.Basis, day.Source);
+            foreach (var slot in day.Slots.Where(s => rules.Slots.All(r => r.Id != s)))
+            {
+                Fault(file, "/onTheDay/slots", $"\"{slot}\" is not one of the slots.");
+            }
+        }
+
         foreach (var rule in rules.Taper)
         {
             Sourced(file, $"/taper/{rule.Id}", rule.Basis, rule.Source);

@@ -38,7 +38,7 @@ public sealed partial class KnowledgeChecks
         checks.Scoring(knowledge.Scoring);
         checks.faults.AddRange(TestBatteryChecks.Of(knowledge.Tests, vocabulary, checks.sources, exercises.Select(e => e.Id).ToHashSet(StringComparer.Ordinal)));
         checks.Ledger(knowledge.Ledger, knowledge.Week, exercises);
-        checks.Session(knowledge.Session, exercises);
+        checks.Session(knowledge.Session, exercises, knowledge.Returning);
         checks.Questions(knowledge.Questions);
         if (knowledge.Planning is { } planning)
         {
@@ -315,6 +315,20 @@ public sealed partial class KnowledgeChecks
         foreach (var pattern in rules.MassCost.UpperBodyOnlyPatterns)
         {
             Known(file, "/massCost/upperBodyOnlyPatterns", pattern, vocabulary.Patterns);
+        }
+
+        foreach (var words in rules.Against?.Says ?? [])
+        {
+            Known(file, "/against/says", words.Factor, vocabulary.Factors);
+            if (words.Text.Replace("{region}", "", StringComparison.Ordinal).Replace("{value}", "", StringComparison.Ordinal).AsSpan().ContainsAny('{', '}'))
+            {
+                Fault(file, $"/against/says/{words.Factor}", "only {region} and {value} are filled in.");
+            }
+        }
+
+        if (rules.Against is { } against)
+        {
+            Sourced(file, "/against", against.Basis, against.Source);
         }
 
         Sourced(file, "/correspondence", rules.Correspondence.Basis, rules.Correspondence.Source);

@@ -6,7 +6,36 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="History">What an earlier injury adds to the needs.</param>
 /// <param name="Layoffs">What time off does to the dose; the first whose conditions hold.</param>
 /// <param name="Clearances">What a clearance for a general flag still leaves out.</param>
-public sealed record ReturnRules(HistoryRule History, IReadOnlyList<LayoffRule> Layoffs, IReadOnlyList<ClearanceRule> Clearances);
+/// <param name="LayoffHolds">What waits in the first week back after time off; all whose conditions hold. Null: nothing waits.</param>
+/// <param name="Protective">What an earlier or present injury keeps in the programme. Null: nothing.</param>
+public sealed record ReturnRules(HistoryRule History, IReadOnlyList<LayoffRule> Layoffs, IReadOnlyList<ClearanceRule> Clearances, IReadOnlyList<LayoffHold>? LayoffHolds = null,
+    IReadOnlyList<ProtectiveRule>? Protective = null);
+
+/// <summary>What waits in the first week back.</summary>
+/// <param name="Id">Kebab-case id.</param>
+/// <param name="Reasons">break, illness, injury; null for all.</param>
+/// <param name="WeeksFrom">At least so many weeks off.</param>
+/// <param name="Refuses">Exercises that one of these is about.</param>
+/// <param name="Note">Why.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record LayoffHold(string Id, IReadOnlyList<string>? Reasons, decimal WeeksFrom, IReadOnlyList<ExerciseMatch> Refuses, string Note, Basis Basis, string? Source = null)
+{
+    /// <summary>Whether it holds after so many weeks off for this reason.</summary>
+    public bool HoldsAfter(decimal weeks, string reason) => weeks >= WeeksFrom && (Reasons is null || Reasons.Contains(reason, StringComparer.Ordinal));
+}
+
+/// <summary>Exercises one of which is picked while a region is sore or was hurt.</summary>
+/// <param name="Id">Kebab-case id.</param>
+/// <param name="Regions">Regions.</param>
+/// <param name="WithinMonths">An earlier injury of them counts for so many months; 0 for a present complaint only.</param>
+/// <param name="Exercises">Exercise ids; the best ranked is picked.</param>
+/// <param name="Note">Why, said beside the pick.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+/// <param name="Kinds">Kinds of present complaint it is for: pain, soreness, stiffness; null for pain and stiffness.</param>
+public sealed record ProtectiveRule(string Id, IReadOnlyList<string> Regions, int WithinMonths, IReadOnlyList<string> Exercises, string Note, Basis Basis, string? Source = null,
+    IReadOnlyList<string>? Kinds = null);
 
 /// <summary>A region that was hurt before keeps a protective need, less as time goes by.</summary>
 /// <param name="Steps">By months since, ascending; past the last nothing is added.</param>

@@ -12,8 +12,40 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="SetUp">Points taken for setting up.</param>
 /// <param name="Continuity">Points for keeping or changing what was done lately.</param>
 /// <param name="Spread">How picks are spread over movement patterns.</param>
+/// <param name="Against">How a coach would say what speaks against a pick. Null: only the factor is named.</param>
 public sealed record ScoringRules(NeedMatchRule NeedMatch, CorrespondenceRule Correspondence, PhaseFitRule PhaseFit, TissueCostRule TissueCost, FreshnessRule Freshness,
-    MassCostRule MassCost, SetUpRule SetUp, ContinuityRule Continuity, SpreadRule Spread);
+    MassCostRule MassCost, SetUpRule SetUp, ContinuityRule Continuity, SpreadRule Spread, AgainstRule? Against = null);
+
+/// <summary>What is said of the factor that takes most from a pick.</summary>
+/// <param name="FromPoints">Said where it takes at least so many points.</param>
+/// <param name="Says">Sentences by the factor and the detail that takes most.</param>
+/// <param name="Note">Why.</param>
+/// <param name="Basis">Where the number comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record AgainstRule(decimal FromPoints, IReadOnlyList<AgainstWords> Says, string Note, Basis Basis, string? Source = null)
+{
+    /// <summary>The sentence, its gaps unfilled; null where none is written.</summary>
+    /// <param name="factor">Factor id.</param>
+    /// <param name="code">Code of the detail, with or without what it is about after a colon.</param>
+    public string? TextOf(string factor, string code)
+    {
+        foreach (var words in Says)
+        {
+            if (words.Factor == factor && code.StartsWith(words.Detail, StringComparison.Ordinal) && (code.Length == words.Detail.Length || code[words.Detail.Length] == ':'))
+            {
+                return words.Text;
+            }
+        }
+
+        return null;
+    }
+}
+
+/// <summary>A sentence of what speaks against a pick.</summary>
+/// <param name="Factor">Factor id.</param>
+/// <param name="Detail">Code of the detail, without what it is about.</param>
+/// <param name="Text">The sentence; {region} and {value} stand for the detail's region and value.</param>
+public sealed record AgainstWords(string Factor, string Detail, string Text);
 
 /// <summary>Points for a need: weight x fit of the rating x share of the n-th best x maximum.</summary>
 /// <param name="MaxPoints">Points when all needs are met at rating 3.</param>

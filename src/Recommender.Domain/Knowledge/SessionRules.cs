@@ -79,7 +79,10 @@ public sealed record SupportBalance(decimal Pull, decimal Tolerance, string Note
 /// <param name="Note">Why.</param>
 /// <param name="Basis">Where it comes from.</param>
 /// <param name="Source">Source id, or null.</param>
-public sealed record BalanceKind(string Id, IReadOnlyList<ExerciseMatch> Matches, int? FromPicks, int? Most, string Label, string Note, Basis Basis, string? Source = null);
+/// <param name="WeeksBelow">Only while fewer weeks than this are left to the competition; null for always.</param>
+/// <param name="Protective">Only while this rule of rules/return.json holds; null for always.</param>
+public sealed record BalanceKind(string Id, IReadOnlyList<ExerciseMatch> Matches, int? FromPicks, int? Most, string Label, string Note, Basis Basis, string? Source = null, decimal? WeeksBelow = null,
+    string? Protective = null);
 
 /// <summary>Budgets of sore regions.</summary>
 /// <param name="Steps">By effective pain, ascending; above the last no budget beyond it.</param>

@@ -22,9 +22,18 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="Dose">How a dose carries over.</param>
 /// <param name="Residuals">How long qualities last without training.</param>
 /// <param name="ResidualsBasis">Where the days come from.</param>
+/// <param name="BodyParts">What trains the same part of the body; an exercise that is of no common part and of no kin pattern is not offered. Null: everything may be.</param>
+/// <param name="BodyPartsBasis">Where those parts come from.</param>
+/// <param name="LeastLikeness">What is less alike than this, 0 to 1, is not offered whatever of the purpose it keeps.</param>
 public sealed record SubstitutionRules(LikenessShares Shares, RuleBasis SharesBasis, PurposeRule Purpose, IReadOnlyList<Kin> PatternKin, IReadOnlyList<Kin> SupportKin, decimal ContractionElse,
     IReadOnlyList<decimal> RateByDistance, IReadOnlyList<decimal> BandByDistance, RuleBasis LikenessBasis, decimal KeepsFrom, decimal OfferedFrom, decimal NearestFrom, int NearestAtMost, int Count, RuleBasis OfferBasis, SubstitutionOrder Order,
-    CarriedDose Dose, IReadOnlyList<Residual> Residuals, RuleBasis ResidualsBasis);
+    CarriedDose Dose, IReadOnlyList<Residual> Residuals, RuleBasis ResidualsBasis, IReadOnlyList<BodyPartRule>? BodyParts = null, RuleBasis? BodyPartsBasis = null, decimal LeastLikeness = 0);
+
+/// <summary>A part of the body, by what trains it.</summary>
+/// <param name="Id">Kebab-case id.</param>
+/// <param name="Patterns">Movement patterns that are of this part.</param>
+/// <param name="Qualities">Whatever is strong for one of these is of this part too, whatever its pattern.</param>
+public sealed record BodyPartRule(string Id, IReadOnlyList<string> Patterns, IReadOnlyList<string> Qualities);
 
 /// <summary>Shares of the parts of likeness; sum 1.</summary>
 /// <param name="Purpose">What it is there for.</param>

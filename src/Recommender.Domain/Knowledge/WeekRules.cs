@@ -14,9 +14,19 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="PhaseWeeks">Weeks to the competition in which each phase is usual.</param>
 /// <param name="PhaseWeeksBasis">Where those weeks come from.</param>
 /// <param name="Taper">From when on the volume is that of the taper.</param>
+/// <param name="OnTheDay">What a dose says of the weeks after on the day of a competition. Null: what it always says.</param>
 public sealed record WeekRules(
     IReadOnlyList<TrainingKind> Kinds, RuleBasis KindsBasis, IReadOnlyList<ProtectedDay> Protections, DoneBefore DoneBefore, IReadOnlyList<SlotRule> Slots, IReadOnlyList<DayAdvice> Advice,
-    IReadOnlyList<WeekKindRule> WeekKinds, PeakRule Competitions, IReadOnlyList<PhaseWeeks> PhaseWeeks, RuleBasis PhaseWeeksBasis, IReadOnlyList<TaperRule> Taper);
+    IReadOnlyList<WeekKindRule> WeekKinds, PeakRule Competitions, IReadOnlyList<PhaseWeeks> PhaseWeeks, RuleBasis PhaseWeeksBasis, IReadOnlyList<TaperRule> Taper, OnTheDayRule? OnTheDay = null);
+
+/// <summary>On the day of a competition nothing is built: a dose stands for today alone.</summary>
+/// <param name="Slots">In these slots.</param>
+/// <param name="WeeksBelow">And, whatever the slot, with fewer weeks left than this.</param>
+/// <param name="Progression">Said in place of how to go on.</param>
+/// <param name="Note">Why.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record OnTheDayRule(IReadOnlyList<string> Slots, decimal WeeksBelow, string Progression, string Note, Basis Basis, string? Source = null);
 
 /// <summary>Basis of a group of numbers.</summary>
 /// <param name="Note">Why.</param>

@@ -75,7 +75,7 @@ public sealed record ResolvedClearance(ClearanceRule Rule, int Position, int Day
     public bool Lapsed => DaysAgo > Rule.ValidDays;
 }
 
-/// <summary>What time off does to the dose. The gates do not read it.</summary>
+/// <summary>What time off does to the dose. The gates do not read it; what waits stands in <see cref="Situation.LayoffBits"/>.</summary>
 /// <param name="VolumeShare">Share of the usual volume in the first week back, 0 to 1.</param>
 /// <param name="WeeksOfRamp">Weeks until the usual volume.</param>
 /// <param name="NoFailure">Whether no set goes to failure during the ramp.</param>

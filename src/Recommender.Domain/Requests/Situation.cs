@@ -65,6 +65,7 @@ public sealed class Situation
         Taper = knowledge.Week.Taper.FirstOrDefault(t => WeeksToCompetition < t.WeeksBelow && t.Phases.Contains(Phase) && (t.EventGroups is null || t.EventGroups.Contains(EventGroup, StringComparer.Ordinal)));
         Slot = request.Setting?.Slot is { } slot ? knowledge.Week.Slots.First(s => s.Id == slot) : null;
         SlotBit = Slot is null ? 0 : 1UL << knowledge.Week.Slots.TakeWhile(s => s != Slot).Count();
+        OnTheDay = knowledge.Week.OnTheDay is { } day && (WeeksToCompetition < day.WeeksBelow || (Slot is not null && day.Slots.Contains(Slot.Id, StringComparer.Ordinal))) ? day : null;
         WeekKind = request.WeekKind is { } kind ? knowledge.Week.WeekKinds.First(w => w.Id == kind) : null;
         Place = vocabulary.Places.Find(request.Setting?.Place ?? Assume("/setting/place", defaults.Place))!;
         PlaceMask = 1UL << vocabulary.Places.IndexOf(Place.Id);
@@ -79,7 +80,13 @@ public sealed class Situation
             .Select((rule, i) => (rule, i, days: athlete.Clearances.Where(c => c.Flag == rule.Flag).Select(c => c.DaysAgo!.Value).DefaultIfEmpty(-1).Min()))
             .Where(c => c.days >= 0)
             .Select(c => new ResolvedClearance(c.rule, c.i, c.days))];
-        Layoff = athlete.Layoff is { } off ? LayoffOf(off.Weeks!.Value, off.Reason ?? Assume("/athlete/layoff/reason", "injury")) : null;
+        if (athlete.Layoff is { } off)
+        {
+            var reason = off.Reason ?? Assume("/athlete/layoff/reason", "injury");
+            Layoff = LayoffOf(off.Weeks!.Value, reason);
+            LayoffBits = (knowledge.Returning.LayoffHolds ?? []).Select((h, i) => h.HoldsAfter(off.Weeks.Value, reason) ? 1UL << i : 0).Aggregate(0UL, (all, bit) => all | bit);
+        }
+
         var reading = new ComplaintReading(knowledge, vocabulary, Young, Restrictions);
         Complaints = [.. (request.Complaints ?? []).Select((c, i) =>
         {
@@ -96,6 +103,7 @@ public sealed class Situation
 
             return reading.Of(c, side);
         })];
+        Protective = [.. (knowledge.Returning.Protective ?? []).Where(IsProtected)];
         GeneralRedFlags = [.. (request.RedFlags ?? []).Distinct(StringComparer.Ordinal).Select(f => vocabulary.RedFlags.Find(f)!)];
         foreach (var (need, i) in (request.Needs ?? []).Select((n, i) => (n, i)))
         {
@@ -153,6 +161,9 @@ public sealed class Situation
 
     /// <summary>Its bit in <see cref="Edition.SlotMasks"/>; 0 without a slot.</summary>
     public ulong SlotBit { get; }
+
+    /// <summary>What a dose says on the day of a competition; null on any other day.</summary>
+    public OnTheDayRule? OnTheDay { get; }
 
     /// <summary>The kind of week, or null.</summary>
     public WeekKindRule? WeekKind { get; }
@@ -231,6 +242,12 @@ public sealed class Situation
 
     /// <summary>What time off does to the dose, or null.</summary>
     public Layoff? Layoff { get; }
+
+    /// <summary>Bits of the holds in force after time off, in <see cref="Edition.LayoffMasks"/>.</summary>
+    public ulong LayoffBits { get; }
+
+    /// <summary>What sore or earlier hurt regions keep in the programme, in the order of the rules.</summary>
+    public IReadOnlyList<ProtectiveRule> Protective { get; }
 
     /// <summary>Red flags that stand outside a complaint.</summary>
     public IReadOnlyList<RedFlagTerm> GeneralRedFlags { get; }
@@ -317,6 +334,11 @@ public sealed class Situation
         IReadOnlyList<RegionTerm> stands = region.Covers.Count == 0 ? [region] : [.. region.Covers.Select(r => vocabulary.Regions.Find(r)!)];
         return new ResolvedRestriction(region, stands, side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
     }
+
+    /// <summary>Whether a region of the rule is sore, though not to be examined first, or was hurt lately enough.</summary>
+    private bool IsProtected(ProtectiveRule rule) =>
+        Complaints.Where((c, i) => !c.ExaminedFirst && rule.Regions.Contains(c.Region.Id, StringComparer.Ordinal) && (rule.Kinds?.Contains(Request.Complaints![i].Kind ?? "pain", StringComparer.Ordinal) ?? !c.Soreness)).Any()
+        || Request.Athlete!.History?.Any(h => h.MonthsAgo < rule.WithinMonths && rule.Regions.Contains(h.Region!, StringComparer.Ordinal)) == true;
 
     private Layoff? LayoffOf(decimal weeks, string reason)
     {

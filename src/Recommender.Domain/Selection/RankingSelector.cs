@@ -6,7 +6,7 @@ using Recommender.Domain.Scoring;
 namespace Recommender.Domain.Selection;
 
 /// <summary>
-/// Takes picks from a ranking: one a family unless more are asked for, something for each thing the coach asked for, what the stage of a sore region names,
+/// Takes picks from a ranking: one a family unless more are asked for, something for each thing the coach asked for, what the stage of a sore region names, what it keeps in the programme,
 /// spread over movement patterns and over what they are for, nothing that serves no need.
 /// </summary>
 public sealed class RankingSelector
@@ -43,6 +43,7 @@ public sealed class RankingSelector
         var selector = new RankingSelector(ranking, needs, situation);
         selector.SeatAsks();
         selector.SeatTreatments();
+        selector.SeatProtective();
         selector.Fill(spread: true);
         selector.Fill(spread: false);
         selector.picks.Sort();
@@ -90,6 +91,25 @@ public sealed class RankingSelector
                             Take(rank);
                             break;
                         }
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>For each rule of what a sore or earlier hurt region keeps in the programme, the best ranked, unless one already seated is; the best of all keeps its place.</summary>
+    private void SeatProtective()
+    {
+        foreach (var rule in situation.Protective)
+        {
+            if (situation.Count - picks.Count > 1 && !picks.Exists(rank => Treats(rank, rule.Exercises)))
+            {
+                for (var rank = 0; rank < ranking.Count; rank++)
+                {
+                    if (Treats(rank, rule.Exercises) && Free(rank))
+                    {
+                        Take(rank);
+                        break;
                     }
                 }
             }

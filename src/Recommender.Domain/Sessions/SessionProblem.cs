@@ -178,7 +178,7 @@ internal sealed class SessionProblem
             }
         }
 
-        foreach (var kind in rules.Balance.Kinds)
+        foreach (var kind in rules.Balance.Kinds.Where(IsAsked))
         {
             var members = Members(kind.Matches);
             if (kind.Most is { } most)
@@ -201,6 +201,10 @@ internal sealed class SessionProblem
             Row(BalancePrefix + "support", c => Standing(c.Position) switch { > 0 => aim - Thousand, < 0 => aim, _ => 0 }, tolerance);
         }
     }
+
+    /// <summary>Whether a rule holds so near the competition, and for what is or was hurt.</summary>
+    private bool IsAsked(BalanceKind kind) =>
+        !(situation.WeeksToCompetition >= kind.WeeksBelow) && (kind.Protective is null || situation.Protective.Any(p => p.Id == kind.Protective));
 
     private HashSet<int> Members(IReadOnlyList<ExerciseMatch> matches) =>
         [.. Candidates.Select(c => c.Position).Where(p => matches.Any(m => m.Holds(catalogue.Exercises[p])))];

@@ -9,14 +9,21 @@ namespace Recommender.Domain.Substitutions;
 public sealed class Likeness
 {
     private const int Whole = 1000;
+
+    /// <summary>What stands for the share of the purpose kept where an exercise is not of the replaced one's kind, or hardly like it: no bound lets it in.</summary>
+    internal const int Unrelated = -1;
+
     private readonly SubstitutionRules rules;
     private readonly Units units;
     private readonly int contractionElse;
+    private readonly int leastLikeness;
     private readonly int[] rateByDistance;
     private readonly int[] bandByDistance;
     private readonly long[] worth; // [quality, rating] weight of the quality times fit of the rating
     private readonly int[] patternKin; // [pattern, pattern]
     private readonly int[] supportKin;
+    private readonly ulong[]? partsOfPattern; // [pattern] bit per part of the body; null where the rules know none
+    private readonly ulong[] partsOfQuality; // [quality]
     private readonly int patterns;
     private readonly int supports;
 
@@ -29,6 +36,7 @@ public sealed class Likeness
         this.rules = rules;
         units = new Units(rules.Shares);
         contractionElse = Thousandths(rules.ContractionElse);
+        leastLikeness = Thousandths(rules.LeastLikeness);
         rateByDistance = [.. rules.RateByDistance.Select(Thousandths)];
         bandByDistance = [.. rules.BandByDistance.Select(Thousandths)];
         var floor = (long)decimal.Round(rules.Purpose.FloorWeight * NeedProfile.WeightUnits);
@@ -51,6 +59,8 @@ public sealed class Likeness
         (patterns, supports) = (vocabulary.Patterns.Count, vocabulary.Supports.Count);
         patternKin = Table(vocabulary.Patterns, rules.PatternKin);
         supportKin = Table(vocabulary.Supports, rules.SupportKin);
+        partsOfPattern = rules.BodyParts is null ? null : [.. vocabulary.Patterns.Select(p => Bits(rules.BodyParts, b => b.Patterns.Contains(p.Id, StringComparer.Ordinal)))];
+        partsOfQuality = [.. vocabulary.Qualities.Select(q => Bits(rules.BodyParts ?? [], b => b.Qualities.Contains(q.Id, StringComparer.Ordinal)))];
     }
 
     /// <summary>Share of what <paramref name="replaced"/> was there for that <paramref name="other"/> keeps; thousandths.</summary>
@@ -63,7 +73,7 @@ public sealed class Likeness
     /// <summary>How alike they are; thousandths, 0 to 1,000. The same in both directions where both are worth as much.</summary>
     public int Of(Traits replaced, Traits other) => Of(replaced, other, out _);
 
-    /// <summary>How alike they are, and the share of the purpose kept; thousandths.</summary>
+    /// <summary>How alike they are, and the share of the purpose kept; thousandths, or <see cref="Unrelated"/>.</summary>
     internal int Of(Traits replaced, Traits other, out int kept)
     {
         var (had, both) = Worth(replaced, other);
@@ -77,8 +87,14 @@ public sealed class Likeness
         parts.Add(Known(units.LoadingRate, replaced.LoadingRate, other.LoadingRate), ByDistance(rateByDistance, replaced.LoadingRate, other.LoadingRate));
         parts.Add(Known(units.LoadBand, replaced.LoadBand, other.LoadBand), ByDistance(bandByDistance, replaced.LoadBand, other.LoadBand));
         parts.Add(replaced.Family is null || other.Family is null ? 0 : units.Family, Kin(replaced, other) ? Whole : 0);
-        return parts.Thousandths;
+        var alike = parts.Thousandths;
+        kept = alike >= leastLikeness && IsRelated(replaced, other) ? kept : Unrelated;
+        return alike;
     }
+
+    /// <summary>Whether one may stand in for the other at all: of kin patterns, of one family or ladder, or for the same part of the body.</summary>
+    public bool IsRelated(Traits replaced, Traits other) =>
+        partsOfPattern is null || patternKin[(replaced.Pattern * patterns) + other.Pattern] > 0 || Kin(replaced, other) || (PartsOf(replaced) & PartsOf(other)) != 0;
 
     /// <summary>The quality that an exercise is there for: of those it is rated highest for the one worth most; equal ones by the vocabulary's order.</summary>
     public int PurposeOf(Traits traits)
@@ -92,6 +108,20 @@ public sealed class Likeness
 
         return best;
     }
+
+    private ulong PartsOf(Traits traits)
+    {
+        var parts = partsOfPattern![traits.Pattern];
+        foreach (var q in traits.Rated)
+        {
+            parts |= traits.Ratings[q] >= QualityRating.Strong ? partsOfQuality[q] : 0;
+        }
+
+        return parts;
+    }
+
+    private static ulong Bits(IReadOnlyList<BodyPartRule> parts, Func<BodyPartRule, bool> holds) =>
+        parts.Select((part, i) => holds(part) ? 1UL << i : 0).Aggregate(0UL, (all, bit) => all | bit);
 
     private static bool Kin(Traits a, Traits b) => a.Family == b.Family || (b.Id is { } id && a.Neighbours.Contains(id, StringComparer.Ordinal));
 

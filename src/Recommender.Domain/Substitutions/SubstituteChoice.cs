@@ -9,7 +9,7 @@ namespace Recommender.Domain.Substitutions;
 /// <param name="Rank">Rank in the ranking by score.</param>
 /// <param name="Traits">Traits.</param>
 /// <param name="Likeness">Thousandths.</param>
-/// <param name="Kept">Share of the purpose kept, thousandths.</param>
+/// <param name="Kept">Share of the purpose kept, thousandths; what is not of the replaced one's kind is never a candidate.</param>
 /// <param name="Order">Likeness less what the reason takes; thousandths.</param>
 internal sealed record Candidate(int Rank, Traits Traits, int Likeness, int Kept, int Order);
 
@@ -56,7 +56,7 @@ internal sealed record SubstituteChoice(IReadOnlyList<Candidate> Candidates, str
         }
 
         return new SubstituteChoice(candidates, keeps ? null
-            : candidates.Count == 0 ? $"Nothing that is possible here comes near to what {replaced.Name} was there for; leave it out today."
+            : candidates.Count == 0 ? $"Nothing that is possible here comes near to what {replaced.Name} was there for; leave it out today. What trains another part of the body is no swap: ask for it as an exercise of its own."
             : $"Nothing that is possible here keeps what {replaced.Name} was there for; these are the nearest, with what is lost said beside each.");
     }
 }

@@ -88,6 +88,18 @@ public sealed class ComplaintRuleChecksTests
         Told("rules/return.json", "/history/steps", "never rise", Check(Good.With(returning: Good.Returning with { History = Good.Returning.History with { Steps = [new(6, 0.1m), new(12, 0.5m)] } })));
 
     [Fact]
+    public void A_hold_after_time_off_on_an_unknown_exercise() =>
+        Told("rules/return.json", "/layoffHolds/very-sore-first-week", "\"dance\"", Check(Good.With(returning: Good.Returning with { LayoffHolds = [Good.Returning.LayoffHolds![0] with { Refuses = [new(Exercises: ["dance"])] }] })));
+
+    [Fact]
+    public void Something_kept_for_an_unknown_region_or_by_an_unknown_exercise()
+    {
+        var rule = Good.Returning.Protective![0];
+        Told("rules/return.json", "/protective/ankle-balance", "\"tail\"", Check(Good.With(returning: Good.Returning with { Protective = [rule with { Regions = ["tail"] }] })));
+        Told("rules/return.json", "/protective/ankle-balance", "\"dance\"", Check(Good.With(returning: Good.Returning with { Protective = [rule with { Exercises = ["dance"] }] })));
+    }
+
+    [Fact]
     public void A_published_dose_without_a_source() =>
         Told("rules/programmes.json", "/programmes/patellar-tendon/stages/isometric/doses/patellar-isometric-holds", "published without a source",
             Check(Stage(0, s => s with { Doses = [s.Doses[0] with { Source = null }] })));

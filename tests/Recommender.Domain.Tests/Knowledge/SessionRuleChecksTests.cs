@@ -19,6 +19,31 @@ public sealed class SessionRuleChecksTests
         Told("rules/ledger.json", "/training", "hills is missing", Ledger(r => r with { Training = [.. r.Training.Where(t => t.Kind != "hills")] }));
 
     [Fact]
+    public void A_kind_kept_for_no_rule() =>
+        Told("rules/session.json", "/balance/kinds/balance-after-ankle/protective", "\"ghost\"", Session(r => r with
+        {
+            Balance = r.Balance with { Kinds = [.. r.Balance.Kinds.Select(k => k.Protective is null ? k : k with { Protective = "ghost" })] },
+        }));
+
+    [Fact]
+    public void A_day_of_competition_in_an_unknown_slot() =>
+        Told("rules/week.json", "/onTheDay/slots", "\"noon\"", Check(Good.With(week: Good.Week with { OnTheDay = Good.Week.OnTheDay! with { Slots = ["noon"] } })));
+
+    [Fact]
+    public void A_pattern_of_no_part_of_the_body() =>
+        Told("rules/substitution.json", "/bodyParts", "crawl-carry is of no part", Check(Good.With(substitution: Good.Substitution with
+        {
+            BodyParts = [.. Good.Substitution.BodyParts!.Select(b => b with { Patterns = [.. b.Patterns.Where(p => p != "crawl-carry")] })],
+        })));
+
+    [Fact]
+    public void A_sentence_with_a_gap_that_nothing_fills() =>
+        Told("rules/scoring.json", "/against/says/mass-cost", "only {region} and {value}", Check(Good.With(scoring: Good.Scoring with
+        {
+            Against = Good.Scoring.Against! with { Says = [new("mass-cost", "upper-body-mass", "It costs {kilos}.")] },
+        })));
+
+    [Fact]
     public void A_load_like_an_unknown_exercise() => Told("rules/ledger.json", "/training/tempo/measures/minutes", "\"sit-around\"", Training("tempo", m => m with { Like = "sit-around" }));
 
     [Fact]
