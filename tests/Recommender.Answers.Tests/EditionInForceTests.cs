@@ -1,7 +1,6 @@
 using Recommender.Answers.Wire;
 using Recommender.Domain.Knowledge;
 using Recommender.Storage;
-using Recommender.Storage.Decisions;
 using Recommender.Storage.KnowledgeFiles;
 using Recommender.Storage.Versioning;
 using Recommender.Testing;

@@ -19,6 +19,7 @@ public sealed class PreferencesInForce(PreferenceStore store, TimeProvider clock
 
     private readonly ConcurrentDictionary<string, (DateTimeOffset ReadAt, IReadOnlyDictionary<string, Preference> ByCoach)> inForce = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<(string, string), Preference> held = new();
+    private readonly Lock forgetting = new();
     private long forgotten;
 
     /// <summary>That of a coach, else of the organisation, else null.</summary>
@@ -33,9 +34,12 @@ public sealed class PreferencesInForce(PreferenceStore store, TimeProvider clock
             read = (now, await Read(organisation).ConfigureAwait(false));
 
             // Read before something was put in force here, it may be what was in force before: it serves this request, which began before too, and no later one.
-            if (before == Interlocked.Read(ref forgotten))
+            lock (forgetting)
             {
-                inForce[organisation] = read;
+                if (before == forgotten)
+                {
+                    inForce[organisation] = read;
+                }
             }
         }
 
@@ -68,8 +72,11 @@ public sealed class PreferencesInForce(PreferenceStore store, TimeProvider clock
     /// <summary>Has what is in force read again with the next request.</summary>
     public void Forget(string organisation)
     {
-        Interlocked.Increment(ref forgotten);
-        inForce.TryRemove(organisation, out _);
+        lock (forgetting)
+        {
+            Interlocked.Increment(ref forgotten);
+            inForce.TryRemove(organisation, out _);
+        }
     }
 
     private async Task<IReadOnlyDictionary<string, Preference>> Read(string organisation)
