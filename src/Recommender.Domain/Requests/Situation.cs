@@ -314,8 +314,7 @@ public sealed class Situation
         }
 
         LoadingStage? stage = sent.Stage is { } latest ? (LoadingStage)vocabulary.LoadingStages.IndexOf(latest) : null;
-        IReadOnlyList<RegionTerm> stands = region.Covers.Count == 0 ? [region] : [.. region.Covers.Select(r => vocabulary.Regions.Find(r)!)];
-        return new ResolvedRestriction(region, stands, side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
+        return new ResolvedRestriction(region, vocabulary.Regions.PartsOf(region), side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
     }
 
     private Layoff? LayoffOf(decimal weeks, string reason)
