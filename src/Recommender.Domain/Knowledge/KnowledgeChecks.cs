@@ -189,7 +189,7 @@ public sealed partial class KnowledgeChecks
     {
         const string file = "rules/pain.json";
         var stands = rules.Limits.SelectMany(l => l.Regions).ToList();
-        foreach (var region in vocabulary.Regions.Where(r => r.Covers.Count == 0))
+        foreach (var region in vocabulary.Regions.Where(r => r.IsPart()))
         {
             var times = stands.Count(r => r == region.Id);
             if (times != 1)
