@@ -43,7 +43,7 @@ public sealed class EditionInForce
 
             // Answers on other numbers than those that were put in force would be worse than none.
             organisations.TryRemove(organisation, out _);
-            throw new StoreUnavailableException($"Catalogue {published.Catalogue} and rules {published.Rules} were put in force by {organisation}, and this program cannot read them. Put a version that the list of versions shows in force, or start the program that published them.");
+            throw new UnreadableEditionException(organisation, published.Catalogue, published.Rules);
         };
     }
 
@@ -59,7 +59,8 @@ public sealed class EditionInForce
     public static EditionInForce Always(Edition edition) => new(edition);
 
     /// <summary>The edition of an organisation now. Done at once unless the organisation asks for the first time or its edition had made room.</summary>
-    /// <exception cref="StoreUnavailableException">The store cannot be read, or what was put in force cannot be.</exception>
+    /// <exception cref="UnreadableEditionException">What was put in force cannot be read.</exception>
+    /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>
     public ValueTask<Edition> Of(string organisation) =>
         organisations.TryGetValue(organisation, out var published) && published.Held.Use() is { } edition ? new ValueTask<Edition>(edition) : new ValueTask<Edition>(Refresh(organisation));
 

@@ -5,6 +5,7 @@ using Recommender.Domain.Knowledge;
 using Recommender.Domain.Requests;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
+using Recommender.Storage.Outcomes;
 
 namespace Recommender.Answers;
 
@@ -52,11 +53,18 @@ public sealed class KeepAthlete(AthleteStore athletes, IDecisionLog log, ReportO
     /// <summary>Erases an athlete: the profile, what is personal in decisions and in reports about their picks, and the answers under the keys of the athlete's requests. The chain of decisions holds.</summary>
     /// <returns>Whether there was anything of this athlete.</returns>
     /// <exception cref="StoreUnavailableException">It could not all be erased; erasing again goes on.</exception>
-    public async Task<bool> Erase(string organisation, string reference)
+    public Task<bool> Erase(string organisation, string reference) => Erase(organisation, reference, log, () => outcomes.Erase(organisation, reference), athletes);
+
+    /// <summary>The same on a store that no service needs to run on.</summary>
+    /// <inheritdoc cref="Erase(string, string)"/>
+    public static Task<bool> Erase(string organisation, string reference, IDecisionLog log, OutcomeStore outcomes, AthleteStore athletes) =>
+        Erase(organisation, reference, log, () => ReportOutcome.Erase(outcomes, organisation, reference), athletes);
+
+    private static async Task<bool> Erase(string organisation, string reference, IDecisionLog log, Func<Task<int>> eraseReports, AthleteStore athletes)
     {
         // Decisions first: no report about them is taken any more, so that none comes in behind the reports that are erased next. The profile goes last, so that an erasure that broke off still finds the athlete.
         var decisions = await log.Erase(organisation, reference).ConfigureAwait(false);
-        var reports = await outcomes.Erase(organisation, reference).ConfigureAwait(false);
+        var reports = await eraseReports().ConfigureAwait(false);
         return await athletes.Remove(organisation, reference).ConfigureAwait(false) || decisions > 0 || reports > 0;
     }
 }

@@ -41,6 +41,11 @@ if (args is [BackupCommand.Name or RestoreCommand.Name, ..])
     return args[0] == BackupCommand.Name ? BackupCommand.Run(args, builder.Configuration, Console.Out, Console.Error) : await RestoreCommand.Run(args, builder.Configuration, Console.Out, Console.Error);
 }
 
+if (args is [EraseCommand.Name, ..])
+{
+    return await EraseCommand.Run(args, builder.Configuration, Console.Out, Console.Error);
+}
+
 if (args is [KeysCommand.Name, ..])
 {
     return await KeysCommand.Run(args, builder.Configuration, Console.Out, Console.Error, TimeProvider.System);

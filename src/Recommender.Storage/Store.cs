@@ -15,6 +15,12 @@ public abstract class Store : IDisposable
     /// <summary>Seconds that a statement waits for somebody else to let go of what it needs.</summary>
     internal const int PatienceSeconds = 5;
 
+    /// <summary>Times that a piece of work which met another in the store is run again.</summary>
+    internal const int MostConflicts = 8;
+
+    /// <summary>Milliseconds before the first such time, about; each further time twice as long.</summary>
+    private const int FirstPause = 2;
+
     private const string Mark = "INSERT INTO marks (name) VALUES ('writable') ON CONFLICT (name) DO UPDATE SET name = excluded.name";
 
     static Store() => HoldableText.Register();
@@ -34,35 +40,50 @@ public abstract class Store : IDisposable
         }
     }
 
-    /// <summary>Runs a piece of work on the store.</summary>
+    /// <summary>Runs a piece of work on the store; anew on another connection where it met a piece of work of somebody else and was undone.</summary>
+    /// <param name="work">One statement, or one transaction, or steps of which each can be run again. What it does outside the store must bear being done twice.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be used now.</exception>
     public async Task<T> Use<T>(Func<DbConnection, Task<T>> work)
     {
-        try
+        for (var conflicts = 0; ; conflicts++)
         {
-            await using var connection = await OpenAsync().ConfigureAwait(false);
-            return await work(connection).ConfigureAwait(false);
-        }
-        catch (Exception e) when (IsTrouble(e))
-        {
-            CloseIdle();
-            throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
+            try
+            {
+                await using var connection = await OpenAsync().ConfigureAwait(false);
+                return await work(connection).ConfigureAwait(false);
+            }
+            catch (Exception e) when (MayRunAgain(e, conflicts))
+            {
+                await Task.Delay(Pause(conflicts)).ConfigureAwait(false);
+            }
+            catch (Exception e) when (IsTrouble(e))
+            {
+                CloseIdle();
+                throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
+            }
         }
     }
 
     /// <summary>Runs a short piece of work on the store at once, where nothing can be awaited.</summary>
-    /// <exception cref="StoreUnavailableException">The store cannot be used now.</exception>
+    /// <inheritdoc cref="Use{T}"/>
     public T UseNow<T>(Func<DbConnection, T> work)
     {
-        try
+        for (var conflicts = 0; ; conflicts++)
         {
-            using var connection = Open();
-            return work(connection);
-        }
-        catch (Exception e) when (IsTrouble(e))
-        {
-            CloseIdle();
-            throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
+            try
+            {
+                using var connection = Open();
+                return work(connection);
+            }
+            catch (Exception e) when (MayRunAgain(e, conflicts))
+            {
+                Thread.Sleep(Pause(conflicts));
+            }
+            catch (Exception e) when (IsTrouble(e))
+            {
+                CloseIdle();
+                throw new StoreUnavailableException($"The store cannot be used: {e.Message}", e);
+            }
         }
     }
 
@@ -121,6 +142,11 @@ public abstract class Store : IDisposable
 
     /// <summary>Closes what is idle.</summary>
     protected abstract void Dispose(bool disposing);
+
+    /// <summary>How long to wait before what met somebody else for the so-many-th time is run again. By chance, so that those who met do not meet again.</summary>
+    internal static TimeSpan Pause(int conflicts) => TimeSpan.FromMilliseconds(Random.Shared.NextDouble() * (FirstPause << conflicts));
+
+    private bool MayRunAgain(Exception e, int conflicts) => conflicts < MostConflicts && FaultOf(e) == StoreFault.Conflict;
 
     /// <summary>Whether an exception comes from the engine or from the way to it.</summary>
     private static bool IsTrouble(Exception e) => e is DbException or TimeoutException or IOException;

@@ -1,7 +1,6 @@
 using Recommender.Answers.Wire;
 using Recommender.Domain.Knowledge;
 using Recommender.Storage;
-using Recommender.Storage.Decisions;
 using Recommender.Storage.KnowledgeFiles;
 using Recommender.Storage.Versioning;
 using Recommender.Testing;
@@ -73,9 +72,9 @@ public sealed class EditionInForceTests : IAsyncLifetime
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("club")).CatalogueVersion);
         var unreadable = await PublishUnreadable(KnowledgeKind.Catalogue);
 
-        await Assert.ThrowsAsync<StoreUnavailableException>(() => inForce.Refresh("club"));
+        await Assert.ThrowsAsync<UnreadableEditionException>(() => inForce.Refresh("club"));
 
-        await Assert.ThrowsAsync<StoreUnavailableException>(async () => await inForce.Of("club"));
+        await Assert.ThrowsAsync<UnreadableEditionException>(async () => await inForce.Of("club"));
         Assert.Equal(Start.Edition.CatalogueVersion, (await inForce.Of("school")).CatalogueVersion);
         await versions.Publish("club", Start.Edition.CatalogueVersion, Start.Edition.RulesVersion, unreadable, Desk.Now);
         Assert.Same(Start.Edition, await inForce.Of("club"));
@@ -114,7 +113,7 @@ public sealed class EditionInForceTests : IAsyncLifetime
             });
         }
 
-        await Assert.ThrowsAsync<StoreUnavailableException>(async () => await inForce.Of("club"));
+        await Assert.ThrowsAsync<UnreadableEditionException>(async () => await inForce.Of("club"));
         Assert.Equal(catalogue, await knowledge.InForce("club", KnowledgeKind.Catalogue) != Start.Edition.CatalogueVersion);
 
         Assert.Equal((true, 0), await Done(KnowledgeKind.Catalogue, Start.Edition.CatalogueVersion));

@@ -31,7 +31,7 @@ public static class ServiceRuns
             case ["overload"]:
                 return await OverloadRun.Run();
             case ["soak", ..]:
-                var soak = await SoakRun.Of(TimeSpan.FromMinutes(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : UsualSoak), Console.WriteLine);
+                var soak = await SoakRun.Of(TimeSpan.FromMinutes(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : UsualSoak), say: Console.WriteLine);
                 Console.WriteLine($"{soak.Requests:#,0} requests after the warm-up: heap {soak.HeapSlope / 1024:0.0} KB, resident {soak.ResidentSlope / 1024:0.0} KB a thousand requests");
                 return 0;
             case ["replicas", ..]:

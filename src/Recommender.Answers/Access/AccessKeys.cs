@@ -26,7 +26,7 @@ public sealed class AccessKeys(AccessKeyStore store, TimeProvider clock)
     /// <summary>Longest name of an organisation.</summary>
     public const int LongestOrganisation = 60;
 
-    /// <summary>Keys that are remembered. Only keys that exist are, so nobody can fill this by guessing.</summary>
+    /// <summary>Keys that are remembered. Only keys that exist are, and those that are being looked for, so nobody can fill this by guessing.</summary>
     private const int MostRemembered = 50_000;
 
     private readonly ConcurrentDictionary<string, Remembrance> remembered = new(StringComparer.Ordinal);
@@ -106,9 +106,17 @@ public sealed class AccessKeys(AccessKeyStore store, TimeProvider clock)
 
     /// <summary>Whom a key that was sent stands for; null when it is no key, unknown, ended, at its end, or its secret is another.</summary>
     /// <exception cref="Storage.Decisions.StoreUnavailableException">The store cannot be read.</exception>
-    public async ValueTask<Caller?> Check(KeySecret sent)
+    public ValueTask<Caller?> Check(KeySecret sent) => Check(sent, static () => true);
+
+    /// <inheritdoc cref="Check(KeySecret)"/>
+    /// <param name="sent">The key.</param>
+    /// <param name="mayLook">
+    /// Asked, once, before the store is read for a key of whose id this program knows nothing; where it says no, the key stands for nobody. Not asked for a key that was found before, nor by those who send one that is
+    /// being looked for already.
+    /// </param>
+    public async ValueTask<Caller?> Check(KeySecret sent, Func<bool> mayLook)
     {
-        if (await Find(sent.Id).ConfigureAwait(false) is not { } known)
+        if (await Find(sent.Id, mayLook).ConfigureAwait(false) is not { } known)
         {
             return null;
         }
@@ -157,48 +165,46 @@ public sealed class AccessKeys(AccessKeyStore store, TimeProvider clock)
     // A salt is drawn anew with every secret and is no secret itself.
     private static string MarkOf(StoredKey key) => Convert.ToHexStringLower(key.Secret.Salt);
 
-    private async ValueTask<KnownKey?> Find(string keyId)
+    private async ValueTask<KnownKey?> Find(string keyId, Func<bool>? mayLook = null)
     {
-        if (remembered.TryGetValue(keyId, out var last))
+        if (remembered.TryGetValue(keyId, out var last) && clock.GetElapsedTime(last.At) < Remembered)
         {
-            if (clock.GetElapsedTime(last.At) < Remembered)
-            {
-                return await last.Read.ConfigureAwait(false);
-            }
-
-            // One of those who find it too old reads it again; the others wait for the same reading.
-            var next = new Remembrance(clock.GetTimestamp(), new Lazy<Task<KnownKey?>>(() => ReadKnown(keyId)));
-            var mine = remembered.TryUpdate(keyId, next, last) ? next : remembered.GetValueOrDefault(keyId, next);
-            try
-            {
-                var again = await mine.Read.ConfigureAwait(false);
-                if (again is null)
-                {
-                    remembered.TryRemove(KeyValuePair.Create(keyId, mine));
-                }
-
-                return again;
-            }
-            catch
-            {
-                remembered.TryRemove(KeyValuePair.Create(keyId, mine));
-                throw;
-            }
+            return await last.Read.ConfigureAwait(false);
         }
 
-        var at = clock.GetTimestamp();
-        if (await ReadKnown(keyId).ConfigureAwait(false) is not { } known)
+        if (last is null && mayLook?.Invoke() == false)
         {
             return null;
         }
 
-        if (remembered.Count >= MostRemembered)
+        if (last is null && remembered.Count >= MostRemembered)
         {
             remembered.Clear();
         }
 
-        remembered[keyId] = new Remembrance(at, new Lazy<Task<KnownKey?>>(Task.FromResult<KnownKey?>(known)));
-        return known;
+        // One of those who find it missing or too old reads it; the others wait for the same reading.
+        var next = new Remembrance(clock.GetTimestamp(), new Lazy<Task<KnownKey?>>(() => ReadKnown(keyId)));
+        var mine = last is null ? remembered.GetOrAdd(keyId, next) : remembered.TryUpdate(keyId, next, last) ? next : remembered.GetValueOrDefault(keyId, next);
+        try
+        {
+            var read = await mine.Read.ConfigureAwait(false);
+            if (read is null)
+            {
+                remembered.TryRemove(KeyValuePair.Create(keyId, mine));
+            }
+
+            return read;
+        }
+        catch
+        {
+            // A key that was known before stays so while the store is away, though what is known of it is too old: it is read again, and nobody has to allow that.
+            if (last is null || !remembered.TryUpdate(keyId, last, mine))
+            {
+                remembered.TryRemove(KeyValuePair.Create(keyId, mine));
+            }
+
+            throw;
+        }
     }
 
     private async Task<KnownKey?> ReadKnown(string keyId) =>

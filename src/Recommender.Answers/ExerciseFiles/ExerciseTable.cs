@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Recommender.Domain.Catalogue;
 
 namespace Recommender.Answers.ExerciseFiles;
 
@@ -41,7 +42,7 @@ public sealed class ExerciseTable
             .. Fields(ExerciseCell.Text, "factsBasis"),
             .. Facts.Select(f => new ExerciseColumn($"fact.{f}", ["facts", f], FactsInWords.Contains(f) ? ExerciseCell.Text : ExerciseCell.Number)),
             .. vocabulary.Qualities.Select(q => new ExerciseColumn($"quality.{q.Id}", ["qualities", q.Id], ExerciseCell.Rating)),
-            .. vocabulary.Regions.Where(r => r.Covers.Count == 0).Select(r => new ExerciseColumn($"load.{r.Id}", ["tissueLoad", r.Id], ExerciseCell.Load)),
+            .. vocabulary.Regions.Where(r => r.IsPart()).Select(r => new ExerciseColumn($"load.{r.Id}", ["tissueLoad", r.Id], ExerciseCell.Load)),
         ];
         byPath = Columns.ToDictionary(c => string.Join('/', c.Path), StringComparer.Ordinal);
     }

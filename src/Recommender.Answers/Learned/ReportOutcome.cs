@@ -84,7 +84,10 @@ public sealed class ReportOutcome(IDecisionLog log, OutcomeStore outcomes, Audit
     /// <summary>Erases what is personal in an athlete's reports.</summary>
     /// <returns>How many reports it was erased from.</returns>
     /// <exception cref="StoreUnavailableException">It could not be erased; nothing was.</exception>
-    public Task<int> Erase(string organisation, string athleteRef) => outcomes.Erase(organisation, athleteRef, Stripped);
+    public Task<int> Erase(string organisation, string athleteRef) => Erase(outcomes, organisation, athleteRef);
+
+    /// <inheritdoc cref="Erase(string, string)"/>
+    internal static Task<int> Erase(OutcomeStore outcomes, string organisation, string athleteRef) => outcomes.Erase(organisation, athleteRef, Stripped);
 
     /// <summary>Why a choice cannot stand in a pair; null where it can.</summary>
     internal static string? NotLearned(string verdict, OutcomeFacts? facts) => facts is null ? NoFacts

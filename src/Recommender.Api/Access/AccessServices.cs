@@ -15,6 +15,7 @@ public static class AccessServices
     {
         services.AddSingleton(settings);
         services.AddRequestRates(settings);
+        services.AddSingleton<KeyLookups>();
         if (settings.Origins.Count > 0)
         {
             // No credentials: a cookie opens no call of the API, and a key is sent by the script that has it.

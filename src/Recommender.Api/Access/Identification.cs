@@ -1,3 +1,4 @@
+using System.Threading.RateLimiting;
 using Microsoft.Extensions.Primitives;
 using Recommender.Answers.Access;
 using Recommender.Pages.Hosting;
@@ -8,8 +9,9 @@ namespace Recommender.Api.Access;
 /// <summary>Finds out who sent a request, before anything is decided on it.</summary>
 /// <param name="next">What comes after.</param>
 /// <param name="keys">Knows keys.</param>
+/// <param name="lookups">Counts the keys that have to be looked for.</param>
 /// <param name="settings">Says whether others can reach the service.</param>
-internal sealed class Identification(RequestDelegate next, AccessKeys keys, AccessSettings settings)
+internal sealed class Identification(RequestDelegate next, AccessKeys keys, KeyLookups lookups, AccessSettings settings)
 {
     private const string Scheme = "Bearer ";
 
@@ -24,7 +26,13 @@ internal sealed class Identification(RequestDelegate next, AccessKeys keys, Acce
         }
         else if (authorization.Count > 0)
         {
-            Take(context, await OfKey(authorization), KeyFault.Wrong);
+            RateLimitLease? tooOften = null;
+            Take(context, Sent(authorization) is { } sent ? await keys.Check(sent, () => (tooOften = Refused(lookups.Take(context))) is null) : null, KeyFault.Wrong);
+            if (tooOften is not null)
+            {
+                await RequestRates.Refuse(context, tooOften, settings.WithoutKey);
+                return;
+            }
         }
         else if (permission is { KeyNeeded: true } || (permission is null && PageResults.Wanted(context.Request)))
         {
@@ -47,8 +55,10 @@ internal sealed class Identification(RequestDelegate next, AccessKeys keys, Acce
         }
     }
 
-    private async ValueTask<Caller?> OfKey(StringValues authorization) =>
-        authorization is [{ } header] && header.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) && KeySecret.Read(header.AsSpan(Scheme.Length).Trim()) is { } sent ? await keys.Check(sent) : null;
+    private static KeySecret? Sent(StringValues authorization) =>
+        authorization is [{ } header] && header.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) ? KeySecret.Read(header.AsSpan(Scheme.Length).Trim()) : null;
+
+    private static RateLimitLease? Refused(RateLimitLease lease) => lease.IsAcquired ? null : lease;
 
     private static void Take(HttpContext context, Caller? caller, KeyFault? otherwise)
     {

@@ -9,12 +9,17 @@ public static class CoverageCommand
     private const int ReasonsShown = 3;
 
     /// <summary>Prints the table, then every thin cell with its reasons.</summary>
-    /// <returns>1 when a cell without a complaint is thin.</returns>
+    /// <returns>1 when a cell without a complaint is thin; 2 where the rules do not say what to ask.</returns>
     public static int Run(Edition edition, TextWriter output)
     {
-        var plan = CoveragePlan.Usual;
+        if (edition.Knowledge.Audit.Coverage is not { } plan)
+        {
+            output.WriteLine("rules/audit.json of these rules says nothing of coverage.");
+            return 2;
+        }
+
         var cells = Coverage.Of(edition, plan);
-        output.WriteLine($"{edition.Catalogue.Count} exercises. A trained adult of {plan.AgeYears}; pain {plan.Pain} where something hurts; hotel with a band and a dumbbell, home with nothing.");
+        output.WriteLine($"{edition.Catalogue.Count} exercises. An athlete of {plan.AgeYears}, strength-trained for {plan.TrainingAgeYears} years; pain {plan.Pain} where something hurts{string.Concat(plan.Places.Where(p => p.Equipment is not null).Select(AtHand))}.");
         output.WriteLine($"A cell: exercises eligible, then for how many of the {plan.TopNeeds} heaviest needs one of them is strong.");
         output.WriteLine();
         output.WriteLine($"| event group | phase | place | nothing hurts | {string.Join(" | ", plan.Complaints)} |");
@@ -42,4 +47,6 @@ public static class CoverageCommand
 
         return thin.Exists(c => c.Complaint is null) ? 1 : 0;
     }
+
+    private static string AtHand(CoveragePlace place) => $"; {place.Place} with {(place.Equipment!.Count == 0 ? "nothing" : string.Join(", ", place.Equipment))}";
 }

@@ -47,6 +47,7 @@ public static class DecisionEndpoints
     /// <remarks>
     /// Streamed, oldest first, with the filters of the list. As NDJSON (the default) each line is a whole record as GET /v1/decisions/{id} gives it, with the
     /// reports about its picks. As CSV (RFC 4180) each row holds what a list shows, with the exercises and the hashes, and no reports; an apostrophe stands before a cell that a spreadsheet would take for a formula.
+    /// A reader who takes nothing for long, or less than 32 KB a second, loses the connection: a file that does not end with its last chunk is not whole.
     /// </remarks>
     /// <param name="context">Carries the query.</param>
     /// <param name="decisions">Reads records.</param>

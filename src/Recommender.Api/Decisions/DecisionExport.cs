@@ -4,6 +4,7 @@ using CsvHelper;
 using Recommender.Answers;
 using Recommender.Answers.ExerciseFiles;
 using Recommender.Answers.Learned;
+using Recommender.Api.Overload;
 using Recommender.Domain.Decisions;
 using Recommender.Storage.Decisions;
 
@@ -32,16 +33,12 @@ public sealed class DecisionExport(IAsyncEnumerable<(StoredDecision Decision, IR
         var any = await reading.MoveNextAsync();
         response.ContentType = csv ? ExerciseCsv.MediaType + "; charset=utf-8; header=present" : NdjsonType;
         response.Headers.ContentDisposition = $"attachment; filename=\"decisions.{(csv ? "csv" : "ndjson")}\"";
-        if (csv)
-        {
-            await response.Body.WriteAsync(Line(Columns), cancelled);
-        }
-
-        for (; any; any = await reading.MoveNextAsync())
+        var pace = new ReaderPace(httpContext, httpContext.RequestServices.GetRequiredService<WorkLimits>(), httpContext.RequestServices.GetRequiredService<TimeProvider>());
+        for (var keepsUp = !csv || await pace.Write(Line(Columns)); any && keepsUp; any = await reading.MoveNextAsync())
         {
             cancelled.ThrowIfCancellationRequested();
             var (decision, reports) = reading.Current;
-            await response.Body.WriteAsync(csv ? Line(Cells(decision)) : (byte[])[.. DecisionBody.Bytes(decision, ReadDecision.RequestOf(decision), reports), (byte)'\n'], cancelled);
+            keepsUp = await pace.Write(csv ? Line(Cells(decision)) : (byte[])[.. DecisionBody.Bytes(decision, ReadDecision.RequestOf(decision), reports), (byte)'\n']);
         }
     }
 

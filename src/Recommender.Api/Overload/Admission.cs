@@ -7,13 +7,14 @@ namespace Recommender.Api.Overload;
 
 /// <summary>
 /// Lets requests to their work while there is room, each kind of work on its own places, and turns the others away at once. A request with a body enters when the body
-/// has arrived (<see cref="IWorkGate"/>), so that slow senders hold no place.
+/// has arrived (<see cref="IWorkGate"/>), so that slow senders hold no place; slow readers are given up (<see cref="ReaderPace"/>), and who waits for a place is turned away after a while.
 /// </summary>
 public sealed class Admission : IAsyncDisposable
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
     private readonly Dictionary<WorkKind, ConcurrencyLimiter> limiters;
     private readonly TimeSpan tooLong;
+    private readonly TimeSpan longestWait;
     private readonly TimeProvider clock;
     private readonly ServiceMetrics metrics;
     private readonly Lock streak = new();
@@ -27,6 +28,7 @@ public sealed class Admission : IAsyncDisposable
     {
         this.clock = clock;
         tooLong = TimeSpan.FromSeconds(limits.UnreadySeconds);
+        longestWait = TimeSpan.FromSeconds(limits.WaitSeconds);
         limiters = new Dictionary<WorkKind, ConcurrencyLimiter>
         {
             [WorkKind.Single] = Limiter(limits.Single, limits.SingleWaiting),
@@ -121,14 +123,30 @@ public sealed class Admission : IAsyncDisposable
                 return true;
             }
 
-            lease = await admission.limiters[kind].AcquireAsync(1, context.RequestAborted);
-            if (lease.IsAcquired)
+            var limiter = admission.limiters[kind];
+            if ((limiter.AttemptAcquire() is { IsAcquired: true } atOnce ? atOnce : await Wait(limiter)) is not { IsAcquired: true } acquired)
             {
-                return true;
+                admission.Shed(kind);
+                return false;
             }
 
-            admission.Shed(kind);
-            return false;
+            lease = acquired;
+            return true;
+        }
+
+        /// <summary>A place, or none where too many wait or none came free in time: long work may hold the places for minutes, and who waits is to know.</summary>
+        private async ValueTask<RateLimitLease?> Wait(ConcurrencyLimiter limiter)
+        {
+            using var patience = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted);
+            patience.CancelAfter(admission.longestWait);
+            try
+            {
+                return await limiter.AcquireAsync(1, patience.Token);
+            }
+            catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
+            {
+                return null;
+            }
         }
 
         // The lease is kept so that who has left is not asked to wait again; a second giving back does nothing.

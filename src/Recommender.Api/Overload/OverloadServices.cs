@@ -1,3 +1,5 @@
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+
 namespace Recommender.Api.Overload;
 
 /// <summary>Registers and places what keeps the service up under load and lets it stop in order.</summary>
@@ -12,6 +14,9 @@ public static class OverloadServices
         services.AddSingleton<Admission>();
         services.AddSingleton<Drain>();
         services.AddHostedService(s => s.GetRequiredService<Drain>());
+
+        // For each write of any answer; over the whole of a long one it is held by ReaderPace.
+        services.Configure<KestrelServerOptions>(o => o.Limits.MinResponseDataRate = new MinDataRate(limits.ReaderBytesPerSecond, TimeSpan.FromSeconds(limits.ReaderSeconds)));
         services.Configure<HostOptions>(o => o.ShutdownTimeout = TimeSpan.FromSeconds(limits.DrainSeconds + limits.StopSeconds));
     }
 

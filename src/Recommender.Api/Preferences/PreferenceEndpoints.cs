@@ -31,7 +31,7 @@ public static class PreferenceEndpoints
         new JsonBytes(JsonSerializer.SerializeToUtf8Bytes(await preferences.List(context.Caller().Organisation), WireJson.Default.PreferenceList));
 
     /// <summary>Put learned numbers in force.</summary>
-    /// <remarks>A kept version of the organisation or of one coach, at once and for every later answer. An older one rolls back; no version switches it off. Decisions on record keep the one they were made on.</remarks>
+    /// <remarks>A kept version of the organisation or of one coach, at once and for every later answer; replicas beside this one take it over within five seconds, and every answer names the version that it leans to. An older one rolls back; no version switches it off. Decisions on record keep the one they were made on.</remarks>
     /// <param name="context">Carries the body.</param>
     /// <param name="preferences">Keeps versions.</param>
     /// <response code="200">What is in force.</response>

@@ -15,7 +15,12 @@ public static partial class ProblemMapping
     {
         app.UseExceptionHandler(new ExceptionHandlerOptions
         {
-            ExceptionHandler = context => Write(context, Of(context.Features.Get<IExceptionHandlerFeature>()?.Error, context, app.Logger)),
+            ExceptionHandler = context =>
+            {
+                var error = context.Features.Get<IExceptionHandlerFeature>()?.Error;
+                var problem = Of(error, context, app.Logger);
+                return error is UnreadableEditionException unread && PageResults.Wanted(context.Request) ? WriteWayBack(context, problem, unread) : Write(context, problem);
+            },
             // Each is logged once, by the mapping; what is turned away is counted, since a line for each would make an overload worse.
             SuppressDiagnosticsCallback = _ => true,
         });
@@ -40,6 +45,13 @@ public static partial class ProblemMapping
         return PageResults.Write(context, problem.Body.Status, problem.Body.Title, problem.Body.Detail);
     }
 
+    /// <summary>What is in force cannot be read: the page says so, and leads to where another version is put in force.</summary>
+    private static Task WriteWayBack(HttpContext context, Problem problem, UnreadableEditionException unread)
+    {
+        problem.SetRetryAfter(context.Response);
+        return PageResults.WriteWayBack(context, problem.Body.Status, unread);
+    }
+
     private static string DetailOf(HttpContext context) => context.Response.StatusCode switch
     {
         StatusCodes.Status404NotFound => $"Nothing answers {context.Request.Path}; /openapi/v1.json lists what does.",
@@ -55,6 +67,10 @@ public static partial class ProblemMapping
     {
         switch (exception)
         {
+            case UnreadableEditionException unread:
+                StoreFailed(logger, context.TraceIdentifier, unread);
+                return Problem.Of(ProblemTypes.StoreUnavailable,
+                    $"Catalogue {unread.Catalogue} and rules {unread.Rules} are in force for your organisation and this program cannot read them, so it gets no answers. With scope curate, put a version that GET /v1/catalogue/versions or /v1/rules/versions lists in force: PUT /v1/catalogue/current or /v1/rules/current. Or start the program that published them.");
             case StoreUnavailableException store:
                 StoreFailed(logger, context.TraceIdentifier, store);
                 return Problem.Of(ProblemTypes.StoreUnavailable, store.MayBeStored

@@ -44,7 +44,7 @@ public static class Choices
         var sore = new HashSet<string>(StringComparer.Ordinal);
         foreach (var complaint in situation.Complaints)
         {
-            string[] loaded = [.. (complaint.Region.Covers.Count == 0 ? [complaint.Region.Id] : complaint.Region.Covers).Where(loads.ContainsKey)];
+            string[] loaded = [.. complaint.Stands.Select(s => s.Region.Id).Where(loads.ContainsKey)];
             if (loaded.Length > 0)
             {
                 pain = Math.Max(pain, complaint.Pain);

@@ -6,27 +6,6 @@ using Recommender.Domain.Requests;
 
 namespace Recommender.Domain.Audit;
 
-/// <summary>A place with what is at hand there.</summary>
-/// <param name="Place">Place id.</param>
-/// <param name="Equipment">Equipment ids; null for what is usual there.</param>
-public sealed record CoveragePlace(string Place, IReadOnlyList<string>? Equipment = null);
-
-/// <summary>What a coverage report asks.</summary>
-/// <param name="Places">Places.</param>
-/// <param name="Complaints">Region ids of the complaints; the cell without a complaint is always asked.</param>
-/// <param name="Pain">Pain of a complaint, 0 to 10.</param>
-/// <param name="AgeYears">Age of the athlete.</param>
-/// <param name="TrainingAgeYears">Years of strength training; competences follow from them.</param>
-/// <param name="TopNeeds">How many of the heaviest needs are looked at.</param>
-/// <param name="Least">Fewer eligible exercises than this are thin.</param>
-public sealed record CoveragePlan(IReadOnlyList<CoveragePlace> Places, IReadOnlyList<string> Complaints, int Pain, int AgeYears, decimal TrainingAgeYears, int TopNeeds, int Least)
-{
-    /// <summary>Full gym, club gym, a hotel with a band and a dumbbell, home with nothing; a trained adult; six usual complaints at pain 4.</summary>
-    public static CoveragePlan Usual { get; } = new(
-        [new CoveragePlace("full-gym"), new CoveragePlace("club-gym"), new CoveragePlace("hotel", ["band", "dumbbell"]), new CoveragePlace("home", [])],
-        ["patellar-tendon", "patellofemoral", "achilles-calf", "hamstring", "lower-back", "shoulder"], Pain: 4, AgeYears: 24, TrainingAgeYears: 5, TopNeeds: 6, Least: 6);
-}
-
 /// <summary>One cell of the report.</summary>
 /// <param name="EventGroup">Event group id.</param>
 /// <param name="Phase">Phase id.</param>
@@ -44,32 +23,32 @@ public sealed record CoverageCell(string EventGroup, string Phase, string Place,
     public int StrongFor => Needs - Lacking.Count;
 }
 
-/// <summary>How far the catalogue reaches: every event group in every phase, at usual places, with usual complaints.</summary>
+/// <summary>How far the catalogue reaches: every event group in every phase, at the places and with the complaints of the rules.</summary>
 public static class Coverage
 {
-    /// <summary>Every cell: groups, phases, places and complaints in the order of vocabulary and plan, without a complaint first.</summary>
-    public static IReadOnlyList<CoverageCell> Of(Edition edition, CoveragePlan plan) =>
+    /// <summary>Every cell: groups, phases, places and complaints in the order of vocabulary and rules, without a complaint first.</summary>
+    public static IReadOnlyList<CoverageCell> Of(Edition edition, CoverageRules rules) =>
     [
         .. from eventGroup in edition.Catalogue.Vocabulary.EventGroups
            from phase in edition.Catalogue.Vocabulary.Phases
-           from place in plan.Places
-           from complaint in plan.Complaints.Prepend(null)
-           select Cell(edition, plan, eventGroup.Id, phase.Id, place, complaint),
+           from place in rules.Places
+           from complaint in rules.Complaints.Prepend(null)
+           select Cell(edition, rules, eventGroup.Id, phase.Id, place, complaint),
     ];
 
-    private static CoverageCell Cell(Edition edition, CoveragePlan plan, string eventGroup, string phase, CoveragePlace place, string? complaint)
+    private static CoverageCell Cell(Edition edition, CoverageRules rules, string eventGroup, string phase, CoveragePlace place, string? complaint)
     {
         var situation = Situation.Of(new RecommendationRequest
         {
-            Athlete = new AthleteFacts { EventGroup = eventGroup, AgeYears = plan.AgeYears, TrainingAgeYears = plan.TrainingAgeYears },
+            Athlete = new AthleteFacts { EventGroup = eventGroup, AgeYears = rules.AgeYears, TrainingAgeYears = rules.TrainingAgeYears },
             Phase = phase,
             Setting = new SettingFacts { Place = place.Place, Equipment = place.Equipment },
-            Complaints = complaint is null ? null : [new Complaint { Region = complaint, Side = "both", Pain = plan.Pain, NextMorning = "same" }],
+            Complaints = complaint is null ? null : [new Complaint { Region = complaint, Side = "both", Pain = rules.Pain, NextMorning = "same" }],
         }, edition);
         var profile = NeedAnalysis.Derive(situation);
         var limits = TissueLimits.Of(situation);
         var outcome = EligibilityFilter.Apply(new GateContext(situation, limits));
-        var top = profile.Needs.Take(plan.TopNeeds).ToList();
+        var top = profile.Needs.Take(rules.TopNeeds).ToList();
         return new CoverageCell(eventGroup, phase, place.Place, complaint, outcome.Eligible.Length, top.Count,
             [.. top.Where(need => !outcome.Eligible.Any(e => edition.Catalogue.RatingOf(e, need.Position) >= QualityRating.Strong)).Select(need => need.Quality)],
             [.. EligibilityFilter.Gates.Select((gate, i) => (gate.Reason, Count: outcome.CountByGate[i])).Where(r => r.Count > 0).OrderByDescending(r => r.Count).ThenBy(r => r.Reason, StringComparer.Ordinal)],

@@ -124,7 +124,7 @@ public static class PickChanges
     private sealed class Asked
     {
         private readonly Edition edition;
-        private readonly GateContext context;
+        private readonly WhyClosed closed;
         private readonly ScoringEngine engine;
 
         public Asked(Decided decided)
@@ -133,19 +133,12 @@ public static class PickChanges
             var situation = Situation.Of(decided.Request, edition);
             var profile = NeedAnalysis.Derive(situation);
             var limits = TissueLimits.Of(situation);
-            context = new GateContext(situation, limits);
+            closed = new WhyClosed(new GateContext(situation, limits));
             engine = new ScoringEngine(new ScoringContext(situation, profile, new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count), limits));
         }
 
-        /// <summary>Why it is not open; empty when it is.</summary>
-        public IReadOnlyList<string> Closed(string exercise)
-        {
-            var position = edition.Catalogue.PositionOf(exercise);
-            return position < 0 ? ["Not in the catalogue"]
-                : context.Limits.Referral?.Scope == "all" ? ["A clinician comes first"]
-                : [.. EligibilityFilter.Gates.Where(g => g.Asks(context) && g.Refuses(context, position)).Select(g => g.Explain(context, position))
-                    .Select(r => $"{edition.Catalogue.Vocabulary.Reasons.Find(r.Reason)!.Label}: it would be allowed if {r.WouldBeAllowedIf.TrimEnd('.')}")];
-        }
+        /// <summary>Why it is not open, each as a sentence begins; empty when it is.</summary>
+        public IReadOnlyList<string> Closed(string exercise) => [.. closed.Of(exercise).Select(why => char.ToUpperInvariant(why[0]) + why[1..])];
 
         public IReadOnlyList<Contribution> Explain(string exercise) => engine.Explain(edition.Catalogue.PositionOf(exercise));
     }

@@ -99,32 +99,14 @@ public sealed class SessionAsked(SessionRequest request) : Question(request.Cont
     internal override RecommendationRequest Staged(Edition edition) => Context with { Exclude = [.. Context.Exclude ?? [], .. Request.Avoid ?? []] };
 
     /// <inheritdoc/>
-    internal override IReadOnlyList<int> Choose(Trial trial)
-    {
-        if (Set(trial) is not { Choice.Items: { } items } set)
-        {
-            return [];
-        }
+    internal override IReadOnlyList<int> Choose(Trial trial) =>
+        Set(trial) is { Choice: { Items: not null } choice, Set: var set } ? [.. set.InOrder(choice, out _).Select(p => p.Candidate.Position)] : [];
 
-        return [.. SessionOrder.Of(trial.Situation, items.Select(i => set.Problem.Candidates[i]), out _).Select(p => p.Candidate.Position)];
-    }
-
-    /// <summary>The problem and its solution; null where locks are not safe or a referral ends the line.</summary>
-    internal (SessionProblem Problem, SessionChoice Choice)? Set(Trial trial)
+    /// <summary>The set and its choice; null where locks are not safe or a referral ends the line.</summary>
+    internal (SessionSet Set, SessionChoice Choice)? Set(Trial trial)
     {
-        var situation = trial.Situation;
-        var locked = (Request.Locked ?? []).Select(situation.Catalogue.PositionOf).ToHashSet();
         var eligibility = trial.Outcome();
-        if (trial.Referred || new SessionBlocks(situation, eligibility, locked).OfLocks().Count > 0)
-        {
-            return null;
-        }
-
-        var size = SessionSize.Of(Request, situation);
-        var candidates = SessionCandidates.Of(situation, trial.Profile, trial.Needs, eligibility, trial.Engine, locked);
-        var problem = new SessionProblem(situation, trial.Needs, candidates, TissueBudget.Of(Request, situation), locked);
-        var kept = ((Request as SessionRequestKeeping)?.Earlier.Exercises ?? []).Select(situation.Catalogue.PositionOf).Where(p => candidates.Any(c => c.Position == p)).ToHashSet();
-        var solver = new SessionSolver(problem, size.Tenths, size.Least, size.Most, situation.Knowledge.Session.Search.Nodes);
-        return (problem, solver.Choose(kept, situation.Knowledge.Session.Keep.LossShare));
+        var set = new SessionSet(Request, trial.Situation, trial.Profile, trial.Needs, eligibility, trial.Engine);
+        return trial.Referred || new SessionBlocks(trial.Situation, eligibility, set.Locked).OfLocks().Count > 0 ? null : (set, set.Choose());
     }
 }

@@ -72,7 +72,7 @@ public static class Sensitivity
 
         Contest Of(VariedNumbers into, IReadOnlySet<int>? only) => question switch
         {
-            SessionAsked => new ContestOfPlace(trial, set!.Value.Problem, set.Value.Choice, picks[0], into, only),
+            SessionAsked => new ContestOfPlace(trial, set!.Value.Set.Problem, set.Value.Choice, picks[0], into, only),
             SubstitutionAsked substitution => new ContestOfLikeness(substitution, trial, picks[0], into, only),
             _ => new ContestOfPoints(trial, picks[0], into, only),
         };

@@ -139,22 +139,14 @@ internal sealed class Trial
     public Ranking Ranking()
     {
         var eligible = Eligible();
-        var keys = new long[eligible.Length];
+        var (keys, needPoints) = (new long[eligible.Length], new int[eligible.Length]);
         for (var i = 0; i < eligible.Length; i++)
         {
-            keys[i] = ((long)-Scores[eligible[i]] << 32) | (uint)i;
+            keys[i] = Scoring.Ranking.KeyOf(Scores[eligible[i]], i);
+            needPoints[i] = NeedPoints[eligible[i]];
         }
 
-        Array.Sort(keys);
-        var (positions, scores, needPoints) = (new int[keys.Length], new int[keys.Length], new int[keys.Length]);
-        for (var rank = 0; rank < keys.Length; rank++)
-        {
-            positions[rank] = eligible[(int)(uint)keys[rank]];
-            scores[rank] = Scores[positions[rank]];
-            needPoints[rank] = NeedPoints[positions[rank]];
-        }
-
-        return new Ranking(positions, scores, needPoints);
+        return Scoring.Ranking.Of(eligible, keys, needPoints);
     }
 
     /// <summary>What the gates said.</summary>

@@ -45,7 +45,7 @@ internal sealed class VariedPoints
         var t = rules.TissueCost;
         tissue = [Rule("tissueCost/sorePoints", t.SorePoints, t.Basis), Rule("tissueCost/sorePainFloor", t.SorePainFloor, t.Basis, 1), Rule("tissueCost/riskPoints", t.RiskPoints, t.Basis)];
         rateFactor = [.. Rates.Select(r => Rule($"tissueCost/rateFactor/{words.LoadingRates[(int)r].Id}", t.RateFactor[r], t.Basis))];
-        foreach (var sore in situation.Complaints.SelectMany(x => (x.Region.Covers.Count == 0 ? [x.Region.Id] : x.Region.Covers).Select(r => (Region: r, x.EffectivePain))).GroupBy(x => x.Region, StringComparer.Ordinal))
+        foreach (var sore in situation.Complaints.SelectMany(x => x.Stands.Select(s => (Region: s.Region.Id, x.EffectivePain))).GroupBy(x => x.Region, StringComparer.Ordinal))
         {
             rows.Add((words.Regions.IndexOf(sore.Key), sore.Max(x => x.EffectivePain), null));
         }

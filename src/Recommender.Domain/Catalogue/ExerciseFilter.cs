@@ -41,8 +41,7 @@ public sealed record ExerciseFilter
 
     private bool InRegion(Exercise exercise, RegionTerm region, Vocabulary vocabulary)
     {
-        var regions = region.Covers.Count == 0 ? [region] : region.Covers.Select(r => vocabulary.Regions.Find(r)!);
-        var high = regions.Max(r => ExerciseCatalogue.LoadOn(exercise, r)?.High ?? 0);
+        var high = vocabulary.Regions.PartsOf(region).Max(r => ExerciseCatalogue.LoadOn(exercise, r)?.High ?? 0);
         return MaxLoad is { } max ? high <= max : high > 0;
     }
 }

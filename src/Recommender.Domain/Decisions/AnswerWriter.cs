@@ -176,6 +176,7 @@ public sealed class AnswerWriter(Situation situation, NeedProfile profile, NeedT
 
         lines.AddRange(eligibility.Limits.Cautions);
         lines.AddRange(profile.Cautions);
+        lines.AddRange(TaughtCautions.Of(situation));
         lines.AddRange(WeekCautions.Of(situation, picks.Select(rank => catalogue.Exercises[ranking.Positions[rank]])));
         if (status == AnswerStatus.NothingEligible)
         {

@@ -11,7 +11,8 @@ namespace Recommender.Domain.Dosing;
 public sealed class DoseCalculator(Situation situation, NeedProfile profile)
 {
     private readonly DoseRules rules = situation.Knowledge.Dose;
-    private readonly WeekSpan keepWeeks = situation.OnTheDay is null ? new(situation.Knowledge.Dose.KeepWeeks.From, situation.Knowledge.Dose.KeepWeeks.To) : new(0, 0);
+    private readonly WeekSpan keepWeeks = KeepWeeks(situation);
+    private readonly string? progression = situation.OnTheDay?.Progression ?? InTheTaper(situation)?.Progression;
     private readonly List<WeakerSide> waiting = [.. profile.WeakerSides.Where(w => w.ExtraSets > 0)];
     private readonly ContactBudget contacts = new(situation);
 
@@ -168,13 +169,29 @@ public sealed class DoseCalculator(Situation situation, NeedProfile profile)
         }
 
         return new Dose(sets, usual.Amount, exercise.DoseUnit, exercise.PerSide, usual.Intensity, loading.LoadKg, usual.RestSeconds, loading.Tempo, situation.OnTheDay is null ? usual.SessionsPerWeek : 1,
-            usual.Minutes(exercise, sets), situation.OnTheDay?.Progression ?? usual.Progression, usual.StopRule, usual.Basis, usual.Source)
+            usual.Minutes(exercise, sets), progression ?? usual.Progression, usual.StopRule, usual.Basis, usual.Source)
         {
             Intent = rules.IntentOf(exercise, loading.Tempo, situation.Catalogue.Vocabulary.Qualities[quality].Id),
             KeepWeeks = keepWeeks,
             WarmUp = usual.WarmUp is not { } warmUp ? [] : [.. warmUp.Steps.Select(s => new WarmUpSet(s.Percent, s.Reps, Loading.Share(situation, loading.LoadKg, s.Percent, equipment)))],
             Adjustments = changes ?? (IReadOnlyList<DoseAdjustment>)[],
         };
+    }
+
+    /// <summary>Null outside a taper, and on rules from before they spoke of one.</summary>
+    private static TaperWords? InTheTaper(Situation situation) => situation.VolumePhase == Phase.Taper ? situation.Knowledge.Week.InTheTaper : null;
+
+    /// <summary>How long it is kept: for the day alone on the day of a competition, and in the phase of the taper no longer than to the peak; in a season of weekly competitions it stays beyond them.</summary>
+    private static WeekSpan KeepWeeks(Situation situation)
+    {
+        if (situation.OnTheDay is not null)
+        {
+            return new(0, 0);
+        }
+
+        var usual = situation.Knowledge.Dose.KeepWeeks;
+        var most = situation.Phase != Phase.Taper || InTheTaper(situation) is null ? usual.To : Math.Clamp((int)decimal.Ceiling(situation.WeeksToCompetition), 1, usual.To);
+        return new(Math.Min(usual.From, most), most);
     }
 
     /// <summary>Fewer sets, down to what is worth doing, and then fewer of each: the gate lets in what the dose table's smallest dose has time for, and a programme or a light kit may ask for more.</summary>

@@ -121,9 +121,9 @@ internal sealed class ReferralSheet(Situation situation)
 
     private void Bar(RegionTerm region, bool withNeighbours)
     {
-        var names = region.Covers.Count == 0 ? [region.Id] : region.Covers;
         var spared = withNeighbours ? situation.Knowledge.Pain.RedFlagSpares.GetValueOrDefault(region.Id) ?? [] : [];
-        barred.UnionWith(names.Concat(spared).Select(situation.Catalogue.Vocabulary.Regions.IndexOf));
+        var regions = situation.Catalogue.Vocabulary.Regions;
+        barred.UnionWith(regions.PartsOf(region).Select(r => r.Id).Concat(spared).Select(regions.IndexOf));
     }
 
     private string Advice()

@@ -5,7 +5,8 @@ namespace Recommender.Domain.Knowledge;
 /// <summary>data/rules/audit.json: how a decision is asked again.</summary>
 /// <param name="Counterfactuals">Changes of a request that are tried.</param>
 /// <param name="Sensitivity">How numbers are varied.</param>
-public sealed record AuditRules(CounterfactualRules Counterfactuals, SensitivityRules Sensitivity);
+/// <param name="Coverage">What the report of coverage asks; null in versions from before it was told.</param>
+public sealed record AuditRules(CounterfactualRules Counterfactuals, SensitivityRules Sensitivity, CoverageRules? Coverage = null);
 
 /// <summary>Which changes are tried.</summary>
 /// <param name="Edits">Kinds of change; one that is left out is not tried.</param>
@@ -35,3 +36,22 @@ public sealed record EditRule(string Kind, int Cost, int? Most, string Note, Bas
 /// <param name="Basis">Where the numbers come from.</param>
 /// <param name="Source">Source id, or null.</param>
 public sealed record SensitivityRules(int Samples, int Seed, decimal WithoutInterval, decimal ImportanceStep, decimal RatingMoves, int Contenders, int Rivals, int Moves, string Note, Basis Basis, string? Source = null);
+
+/// <summary>What the report of how far the catalogue reaches asks.</summary>
+/// <param name="Places">Places.</param>
+/// <param name="Complaints">Region ids of the complaints; the cell without a complaint is always asked.</param>
+/// <param name="Pain">Pain of a complaint, 0 to 10.</param>
+/// <param name="AgeYears">Age of the athlete.</param>
+/// <param name="TrainingAgeYears">Years of strength training; competences follow from them.</param>
+/// <param name="TopNeeds">How many of the heaviest needs are looked at.</param>
+/// <param name="Least">Fewer eligible exercises than this are thin.</param>
+/// <param name="Note">Why so.</param>
+/// <param name="Basis">Where the numbers come from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record CoverageRules(IReadOnlyList<CoveragePlace> Places, IReadOnlyList<string> Complaints, int Pain, int AgeYears, decimal TrainingAgeYears, int TopNeeds, int Least, string Note, Basis Basis,
+    string? Source = null);
+
+/// <summary>A place with what is at hand there.</summary>
+/// <param name="Place">Place id.</param>
+/// <param name="Equipment">Equipment ids; null for what is usual there.</param>
+public sealed record CoveragePlace(string Place, IReadOnlyList<string>? Equipment = null);

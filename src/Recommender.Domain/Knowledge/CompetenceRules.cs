@@ -6,7 +6,16 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="ByTrainingAge">Competences taken as given when a request names none, by training age, ascending.</param>
 /// <param name="TrainingAgeByComplexity">Years of training that each complexity asks for.</param>
 /// <param name="Ages">Exercises not offered below or from an age on.</param>
-public sealed record CompetenceRules(IReadOnlyList<TrainingAgeCompetences> ByTrainingAge, IReadOnlyList<ComplexityStep> TrainingAgeByComplexity, IReadOnlyList<AgeRule> Ages);
+/// <param name="LearnedAfter">Which competences are usually learned after which; nothing is let in by it, the answer asks. Null in data from before it was there.</param>
+public sealed record CompetenceRules(
+    IReadOnlyList<TrainingAgeCompetences> ByTrainingAge, IReadOnlyList<ComplexityStep> TrainingAgeByComplexity, IReadOnlyList<AgeRule> Ages, IReadOnlyList<LearningOrder>? LearnedAfter = null);
+
+/// <summary>A competence that is usually learned after another.</summary>
+/// <param name="Competence">Competence id.</param>
+/// <param name="After">Competence id of what is usually learned before it; not the same.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record LearningOrder(string Competence, string After, Basis Basis, string? Source = null);
 
 /// <summary>Competences from a training age on.</summary>
 /// <param name="FromYears">Training age in years.</param>

@@ -32,5 +32,34 @@ public sealed partial class KnowledgeChecks
         }
 
         Sourced(file, "/sensitivity", rules.Sensitivity.Basis, rules.Sensitivity.Source);
+        if (rules.Coverage is { } coverage)
+        {
+            Coverage(file, coverage);
+        }
+    }
+
+    private void Coverage(string file, CoverageRules rules)
+    {
+        for (var i = 0; i < rules.Places.Count; i++)
+        {
+            var (place, equipment) = rules.Places[i];
+            Known(file, $"/coverage/places/{i}/place", place, vocabulary.Places);
+            if (rules.Places.Take(i).Any(p => p.Place == place))
+            {
+                Fault(file, $"/coverage/places/{i}/place", $"{place} stands twice; the report tells places apart by id.");
+            }
+
+            for (var e = 0; e < (equipment?.Count ?? 0); e++)
+            {
+                Known(file, $"/coverage/places/{i}/equipment/{e}", equipment![e], vocabulary.Equipment);
+            }
+        }
+
+        for (var i = 0; i < rules.Complaints.Count; i++)
+        {
+            Known(file, $"/coverage/complaints/{i}", rules.Complaints[i], vocabulary.Regions);
+        }
+
+        Sourced(file, "/coverage", rules.Basis, rules.Source);
     }
 }

@@ -84,6 +84,11 @@ public sealed partial class KnowledgeChecks
             }
         }
 
+        if (rules.InTheTaper is { } taper)
+        {
+            Sourced(file, "/inTheTaper", taper.Basis, taper.Source);
+        }
+
         foreach (var rule in rules.Taper)
         {
             Sourced(file, $"/taper/{rule.Id}", rule.Basis, rule.Source);

@@ -189,7 +189,7 @@ public sealed partial class KnowledgeChecks
     {
         const string file = "rules/pain.json";
         var stands = rules.Limits.SelectMany(l => l.Regions).ToList();
-        foreach (var region in vocabulary.Regions.Where(r => r.Covers.Count == 0))
+        foreach (var region in vocabulary.Regions.Where(r => r.IsPart()))
         {
             var times = stands.Count(r => r == region.Id);
             if (times != 1)
@@ -245,6 +245,17 @@ public sealed partial class KnowledgeChecks
         if (!rules.TrainingAgeByComplexity.Select(s => s.Complexity).SequenceEqual([1, 2, 3, 4]))
         {
             Fault(file, "/trainingAgeByComplexity", "needs complexities 1, 2, 3, 4 in this order.");
+        }
+
+        foreach (var (order, i) in (rules.LearnedAfter ?? []).Select((order, i) => (order, i)))
+        {
+            Known(file, $"/learnedAfter/{i}/competence", order.Competence, vocabulary.Competences);
+            Known(file, $"/learnedAfter/{i}/after", order.After, vocabulary.Competences);
+            Sourced(file, $"/learnedAfter/{i}", order.Basis, order.Source);
+            if (order.Competence == order.After)
+            {
+                Fault(file, $"/learnedAfter/{i}/after", "must be another competence.");
+            }
         }
 
         foreach (var rule in rules.Ages)

@@ -15,9 +15,10 @@ namespace Recommender.Domain.Knowledge;
 /// <param name="PhaseWeeksBasis">Where those weeks come from.</param>
 /// <param name="Taper">From when on the volume is that of the taper.</param>
 /// <param name="OnTheDay">What a dose says of the weeks after on the day of a competition. Null: what it always says.</param>
+/// <param name="InTheTaper">What a dose says of the weeks after while the volume is that of the taper. Null: what it always says.</param>
 public sealed record WeekRules(
     IReadOnlyList<TrainingKind> Kinds, RuleBasis KindsBasis, IReadOnlyList<ProtectedDay> Protections, DoneBefore DoneBefore, IReadOnlyList<SlotRule> Slots, IReadOnlyList<DayAdvice> Advice,
-    IReadOnlyList<WeekKindRule> WeekKinds, PeakRule Competitions, IReadOnlyList<PhaseWeeks> PhaseWeeks, RuleBasis PhaseWeeksBasis, IReadOnlyList<TaperRule> Taper, OnTheDayRule? OnTheDay = null);
+    IReadOnlyList<WeekKindRule> WeekKinds, PeakRule Competitions, IReadOnlyList<PhaseWeeks> PhaseWeeks, RuleBasis PhaseWeeksBasis, IReadOnlyList<TaperRule> Taper, OnTheDayRule? OnTheDay = null, TaperWords? InTheTaper = null);
 
 /// <summary>On the day of a competition nothing is built: a dose stands for today alone.</summary>
 /// <param name="Slots">In these slots.</param>
@@ -99,6 +100,13 @@ public sealed record PeakRule(IReadOnlyList<string> PeaksFor, string Note, Basis
 /// <param name="From">Fewest.</param>
 /// <param name="To">Most.</param>
 public sealed record PhaseWeeks(Phase Phase, decimal From, decimal To);
+
+/// <summary>What a dose says of the weeks after while the volume is that of the taper.</summary>
+/// <param name="Progression">In place of how to go on next week.</param>
+/// <param name="Note">Why.</param>
+/// <param name="Basis">Where it comes from.</param>
+/// <param name="Source">Source id, or null.</param>
+public sealed record TaperWords(string Progression, string Note, Basis Basis, string? Source = null);
 
 /// <summary>From when on the volume is that of the taper, while load and sessions stay those of the phase.</summary>
 /// <param name="Id">Kebab-case id.</param>

@@ -27,9 +27,9 @@ public sealed record Need(string Quality, int Position, int WeightUnits, IReadOn
 }
 
 /// <summary>Where part of a need comes from.</summary>
-/// <param name="Source">event-profile, coach, test or complaint.</param>
+/// <param name="Source">event-profile, coach, test, complaint or history.</param>
 /// <param name="Share">Share of the need's weight, 0 to 1, three decimals.</param>
-/// <param name="Note">Which profile, test or complaint, in plain words.</param>
+/// <param name="Note">Which profile, test, complaint or earlier injury, in plain words.</param>
 /// <param name="Basis">Where the number comes from.</param>
 /// <param name="Reference">Source id, or null.</param>
 public sealed record NeedOrigin(string Source, decimal Share, string Note, Catalogue.Basis Basis, string? Reference);

@@ -95,7 +95,7 @@ internal static class SideJudge
             }
         }
 
-        var sore = situation.Complaints.Any(c => (c.Side == Side.Both || c.Side == weaker) && (group.Regions.Contains(c.Region.Id, StringComparer.Ordinal)));
+        var sore = situation.Complaints.Any(c => (c.Side == Side.Both || c.Side == weaker) && c.Stands.Any(s => group.Regions.Contains(s.Region.Id, StringComparer.Ordinal)));
         var note = sore
             ? $"The {name} tests {group.Lower} in {beyond.Count} tests, and it is sore: the complaint's programme comes first, so no extra set."
             : $"The {name} tests {group.Lower} in {beyond.Count} tests: at most {Sets(rules.ExtraSets.Value)} on the {name}.";

@@ -36,8 +36,7 @@ internal sealed class ComplaintReading(KnowledgeBase knowledge, Vocabulary vocab
             StageSent = stage,
             ProvokedBy = [.. (sent.ProvokedBy ?? []).Distinct(StringComparer.Ordinal)],
         };
-        IEnumerable<RegionTerm> stands = region.Covers.Count == 0 ? [region] : region.Covers.Select(r => vocabulary.Regions.Find(r)!);
-        return made with { Stands = [.. stands.Select(r => Sore(made, r, sent.Tissue))] };
+        return made with { Stands = [.. vocabulary.Regions.PartsOf(region).Select(r => Sore(made, r, sent.Tissue))] };
     }
 
     private static int Raised(int pain, int adds, int atMost) => Math.Max(pain, Math.Min(atMost, pain + adds));

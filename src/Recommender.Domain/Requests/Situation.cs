@@ -331,8 +331,7 @@ public sealed class Situation
         }
 
         LoadingStage? stage = sent.Stage is { } latest ? (LoadingStage)vocabulary.LoadingStages.IndexOf(latest) : null;
-        IReadOnlyList<RegionTerm> stands = region.Covers.Count == 0 ? [region] : [.. region.Covers.Select(r => vocabulary.Regions.Find(r)!)];
-        return new ResolvedRestriction(region, stands, side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
+        return new ResolvedRestriction(region, vocabulary.Regions.PartsOf(region), side, sent.MaxTissueLoad, rate, stage, sent.ReviewInDays);
     }
 
     /// <summary>Whether a region of the rule is sore, though not to be examined first, or was hurt lately enough.</summary>

@@ -5,16 +5,6 @@ using Recommender.Domain.Scoring.Factors;
 
 namespace Recommender.Domain.Scoring;
 
-/// <summary>Exercises by score.</summary>
-/// <param name="Positions">Catalogue positions, highest score first; equal scores by exercise id, ordinal.</param>
-/// <param name="Scores">[rank] score in thousandths.</param>
-/// <param name="NeedPoints">[rank] thousandths that the need match alone brings.</param>
-public sealed record Ranking(int[] Positions, int[] Scores, int[] NeedPoints)
-{
-    /// <summary>How many are ranked.</summary>
-    public int Count => Positions.Length;
-}
-
 /// <summary>Scores exercises: a sum of factors in whole thousandths.</summary>
 public sealed class ScoringEngine
 {
@@ -64,31 +54,18 @@ public sealed class ScoringEngine
     /// <param name="positions">Catalogue positions, ascending. May be empty.</param>
     public Ranking Rank(ReadOnlySpan<int> positions)
     {
-        // One sortable number each: score, then place among the positions; positions follow ids, so ties fall by id.
         var n = positions.Length;
         var rented = ArrayPool<long>.Shared.Rent(n);
         var keys = rented.AsSpan(0, n);
         var needs = new int[n];
         for (var i = 0; i < n; i++)
         {
-            var score = Score(positions[i], out needs[i]);
-            keys[i] = ((long)-score << 32) | (uint)i;
+            keys[i] = Ranking.KeyOf(Score(positions[i], out needs[i]), i);
         }
 
-        keys.Sort();
-        var ranked = new int[n];
-        var scores = new int[n];
-        var rankedNeeds = new int[n];
-        for (var rank = 0; rank < n; rank++)
-        {
-            var i = (int)(uint)keys[rank];
-            ranked[rank] = positions[i];
-            scores[rank] = (int)-(keys[rank] >> 32);
-            rankedNeeds[rank] = needs[i];
-        }
-
+        var ranking = Ranking.Of(positions, keys, needs);
         ArrayPool<long>.Shared.Return(rented);
-        return new Ranking(ranked, scores, rankedNeeds);
+        return ranking;
     }
 
     /// <summary>The score of one exercise.</summary>

@@ -12,7 +12,7 @@ public sealed class SoreRegions
     private SoreRegions(Situation situation)
     {
         catalogue = situation.Catalogue;
-        regions = [.. situation.Complaints.SelectMany(c => c.Region.Covers.Count == 0 ? [c.Region.Id] : c.Region.Covers).Distinct(StringComparer.Ordinal).Select(catalogue.Vocabulary.Regions.IndexOf)];
+        regions = [.. situation.Complaints.SelectMany(c => c.Stands).Select(s => catalogue.Vocabulary.Regions.IndexOf(s.Region.Id)).Distinct()];
     }
 
     /// <summary>Those of a situation.</summary>

@@ -14,54 +14,42 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
     AnswerWriter answers)
 {
     private readonly ExerciseCatalogue catalogue = situation.Catalogue;
-    private readonly SessionSize size = SessionSize.Of(request, situation);
+    private readonly SessionSet set = new(request, situation, profile, needs, eligibility, engine);
 
     /// <summary>The choice alone.</summary>
-    public SetProblem Problem()
-    {
-        var locked = (request.Locked ?? []).Select(catalogue.PositionOf).ToHashSet();
-        var candidates = SessionCandidates.Of(situation, profile, needs, eligibility, engine, locked);
-        return new SessionProblem(situation, needs, candidates, TissueBudget.Of(request, situation), locked).With(size.Tenths, size.Least, size.Most);
-    }
+    public SetProblem Problem() => set.Problem.With(set.Size.Tenths, set.Size.Least, set.Size.Most);
 
     /// <summary>The answer.</summary>
     public SessionAnswer Write(string decisionId, EarlierPicks? earlier)
     {
-        var locked = (request.Locked ?? []).Select(catalogue.PositionOf).ToHashSet();
-        var budgets = TissueBudget.Of(request, situation);
-        var blocks = new SessionBlocks(situation, eligibility, locked);
+        var blocks = new SessionBlocks(situation, eligibility, set.Locked);
         if (eligibility.Limits.Referral?.Scope == "all")
         {
-            return Nothing(decisionId, budgets, [], earlier);
+            return Nothing(decisionId, [], earlier);
         }
 
         if (blocks.OfLocks() is { Count: > 0 } unsafeLocks)
         {
-            return Nothing(decisionId, budgets, unsafeLocks, earlier);
+            return Nothing(decisionId, unsafeLocks, earlier);
         }
 
-        var candidates = SessionCandidates.Of(situation, profile, needs, eligibility, engine, locked);
-        var session = new SessionProblem(situation, needs, candidates, budgets, locked);
-        var solver = new SessionSolver(session, size.Tenths, size.Least, size.Most, situation.Knowledge.Session.Search.Nodes);
-        var kept = (earlier?.Exercises ?? []).Select(catalogue.PositionOf).Where(p => candidates.Any(c => c.Position == p)).ToHashSet();
-        var choice = solver.Choose(kept, situation.Knowledge.Session.Keep.LossShare);
-        return choice.Items is null ? Nothing(decisionId, budgets, blocks.OfLimits(session, solver, size.Least), earlier) : Chosen(decisionId, budgets, session, solver, choice, locked, earlier);
+        var choice = set.Choose();
+        return choice.Items is null ? Nothing(decisionId, blocks.OfLimits(set.Problem, set.Solver, set.Size.Least), earlier) : Chosen(decisionId, choice, earlier);
     }
 
-    private SessionAnswer Nothing(string decisionId, IReadOnlyList<TissueBudget> budgets, IReadOnlyList<SessionBlock> blocks, EarlierPicks? earlier)
+    private SessionAnswer Nothing(string decisionId, IReadOnlyList<SessionBlock> blocks, EarlierPicks? earlier)
     {
         var answer = answers.Write([], decisionId, blocks.Count == 0 ? null : "No session is given, and nothing is filled in. " + string.Join(" ", blocks.Select(b => b.Text)));
         var none = new LedgerSheet(catalogue.RegionCount);
-        return Frame(answer, budgets, none, earlier is null ? null : new EarlierKept(earlier.DecisionId, earlier.Exercises, [], new Points(0))) with { Blocks = blocks };
+        return Frame(answer, none, earlier is null ? null : new EarlierKept(earlier.DecisionId, earlier.Exercises, [], new Points(0))) with { Blocks = blocks };
     }
 
-    private SessionAnswer Chosen(string decisionId, IReadOnlyList<TissueBudget> budgets, SessionProblem session, SessionSolver solver, SessionChoice choice, HashSet<int> locked, EarlierPicks? earlier)
+    private SessionAnswer Chosen(string decisionId, SessionChoice choice, EarlierPicks? earlier)
     {
-        var chosen = WeakerSideSets.Of(situation, profile, needs, session, choice.Items!, size.Tenths);
-        var ordered = SessionOrder.Of(situation, chosen, out var saved);
+        var ordered = set.InOrder(choice, out var saved);
         var rankOf = ranking.Positions.Select((position, rank) => (position, rank)).ToDictionary(x => x.position, x => x.rank);
         var answer = answers.Write([.. ordered.Select(p => rankOf[p.Candidate.Position])], decisionId);
-        var explanation = new SessionExplanation(situation, profile, session, choice);
+        var explanation = new SessionExplanation(situation, profile, set.Problem, choice);
         var ledger = new TissueLedger(catalogue, situation.Knowledge);
         var sheets = ordered.Select(p =>
         {
@@ -75,16 +63,16 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
         }).ToList();
         var total = new LedgerSheet(catalogue.RegionCount);
         sheets.ForEach(total.Add);
-        var told = budgets.Select(b => catalogue.Vocabulary.Regions[b.Region].Id).ToHashSet(StringComparer.Ordinal);
+        var told = set.Budgets.Select(b => catalogue.Vocabulary.Regions[b.Region].Id).ToHashSet(StringComparer.Ordinal);
         var picks = ordered.Select((p, i) => new SessionPick(i + 1, p.Block, p.Partner is { } partner ? catalogue.Exercises[partner.Position].Id : null, answer.Picks[i].Exercise, answer.Picks[i].Score,
             answer.Picks[i].Contributions, Given(p.Candidate), answer.Picks[i].TissueLoad, Only(sheets[i].Totals(catalogue.Vocabulary), told, answer.Picks[i].TissueLoad.Keys), explanation.Adds(p.Candidate),
-            locked.Contains(p.Candidate.Position), answer.Picks[i].Why, answer.Picks[i].Cautions, answer.Picks[i].Evidence)).ToList();
-        var straight = session.Tenths(chosen);
+            set.Locked.Contains(p.Candidate.Position), answer.Picks[i].Why, answer.Picks[i].Cautions, answer.Picks[i].Evidence)).ToList();
+        var straight = set.Problem.Tenths([.. ordered.Select(p => p.Candidate)]);
         var value = choice.Problem.Value(choice.Items!);
         var solution = choice.Solution;
         var now = ordered.Select(p => catalogue.Exercises[p.Candidate.Position].Id).ToList();
         var previous = earlier is null ? null : new EarlierKept(earlier.DecisionId, earlier.Exercises, [.. earlier.Exercises.Where(e => now.Contains(e, StringComparer.Ordinal))], new Points(choice.BestValue - value));
-        return Frame(answer, budgets, total, previous) with
+        return Frame(answer, total, previous) with
         {
             Picks = picks,
             Minutes = situation.NoAutomaticDose ? 0 : (straight - saved) / 10m,
@@ -92,8 +80,8 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
             Points = new Points(value),
             Coverage = explanation.Coverage(ordered),
             Optimality = new Optimality(solution.Proven, solution.Proven || solution.Bound <= 0 ? 0 : decimal.Round((solution.Bound - value) / (decimal)solution.Bound, 4), solution.Nodes),
-            Tight = Tight(solver, choice, budgets),
-            NotChosen = explanation.NotChosen(size.Tenths, size.Most),
+            Tight = Tight(choice),
+            NotChosen = explanation.NotChosen(set.Size.Tenths, set.Size.Most),
             Cautions = choice.BalanceDropped ? [.. answer.Cautions, "Locks or the number of exercises leave no balanced session; balance was left aside."] : answer.Cautions,
         };
     }
@@ -101,14 +89,14 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
     /// <summary>The dose, where one may be given; without it there are no minutes and no loads to tell either.</summary>
     private Dose? Given(SessionCandidate candidate) => situation.NoAutomaticDose ? null : candidate.Dose;
 
-    private List<TightLimit> Tight(SessionSolver solver, SessionChoice choice, IReadOnlyList<TissueBudget> budgets)
+    private List<TightLimit> Tight(SessionChoice choice)
     {
         var rules = situation.Knowledge.Session;
         var tight = new List<TightLimit>();
-        Note(SessionProblem.MinutesId, solver.GainWith(choice, moreTenths: 10 * rules.Explanation.MinutesMore), $"{rules.Explanation.MinutesMore} more minute{(rules.Explanation.MinutesMore == 1 ? "" : "s")}");
-        foreach (var budget in budgets)
+        Note(SessionProblem.MinutesId, set.Solver.GainWith(choice, moreTenths: 10 * rules.Explanation.MinutesMore), $"{rules.Explanation.MinutesMore} more minute{(rules.Explanation.MinutesMore == 1 ? "" : "s")}");
+        foreach (var budget in set.Budgets)
         {
-            Note(SessionProblem.BudgetPrefix + catalogue.Vocabulary.Regions[budget.Region].Id, solver.GainWith(choice, moreOn: budget.Region, moreShare: rules.Explanation.BudgetMoreShare),
+            Note(SessionProblem.BudgetPrefix + catalogue.Vocabulary.Regions[budget.Region].Id, set.Solver.GainWith(choice, moreOn: budget.Region, moreShare: rules.Explanation.BudgetMoreShare),
                 $"{rules.Explanation.BudgetMoreShare * 100:0.#} % more budget");
         }
 
@@ -124,7 +112,7 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
     }
 
     /// <summary>What every answer holds, with or without picks.</summary>
-    private SessionAnswer Frame(Answer answer, IReadOnlyList<TissueBudget> budgets, LedgerSheet total, EarlierKept? previous)
+    private SessionAnswer Frame(Answer answer, LedgerSheet total, EarlierKept? previous)
     {
         var (work, training) = (WeekLedger.Work(situation), WeekLedger.Training(situation));
         var all = new LedgerSheet(catalogue.RegionCount);
@@ -141,7 +129,7 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
             MinutesSaved = 0,
             Points = new Points(0),
             TissueTotals = total.Totals(catalogue.Vocabulary),
-            Budgets = [.. budgets.Select(b => Use(b, total))],
+            Budgets = [.. set.Budgets.Select(b => Use(b, total))],
             Coverage = [],
             Optimality = new Optimality(true, 0, 0),
             Tight = [],
@@ -154,8 +142,8 @@ internal sealed class SessionWriter(SessionRequest request, Situation situation,
             LeftOut = answer.LeftOut,
             Needs = answer.Needs,
             Unmet = answer.Unmet,
-            Assumed = [.. answer.Assumed.Where(a => a.Pointer != "/count").Select(a => a with { Pointer = "/context" + a.Pointer }), .. size.Assumed,
-                .. budgets.Where(b => b.Assumed).Select(b => new Assumption("/budgets/" + catalogue.Vocabulary.Regions[b.Region].Id, b.Budget))],
+            Assumed = [.. answer.Assumed.Where(a => a.Pointer != "/count").Select(a => a with { Pointer = "/context" + a.Pointer }), .. set.Size.Assumed,
+                .. set.Budgets.Where(b => b.Assumed).Select(b => new Assumption("/budgets/" + catalogue.Vocabulary.Regions[b.Region].Id, b.Budget))],
             Referral = answer.Referral,
             Cautions = answer.Cautions,
             Versions = answer.Versions,

@@ -1,3 +1,4 @@
+using Recommender.Domain.Catalogue;
 using Recommender.Domain.Ledger;
 using Recommender.Domain.Requests;
 
@@ -23,10 +24,9 @@ internal sealed record TissueBudget(int Region, decimal Budget, bool Assumed, lo
         var budgets = new SortedDictionary<int, (decimal Budget, bool Assumed)>();
         foreach (var (id, budget) in request.Budgets ?? new Dictionary<string, decimal>())
         {
-            var region = regions.Find(id)!;
-            foreach (var covered in region.Covers.Count == 0 ? [id] : region.Covers)
+            foreach (var part in regions.PartsOf(regions.Find(id)!))
             {
-                var at = regions.IndexOf(covered);
+                var at = regions.IndexOf(part.Id);
                 budgets[at] = (budgets.TryGetValue(at, out var other) ? Math.Min(budget, other.Budget) : budget, false);
             }
         }

@@ -96,34 +96,13 @@ public sealed class AnswerReader(OpenDecision decisions, SavedAthletes athletes,
         return changes.Count == 0 ? null : string.Join("; ", changes);
     }
 
-    private static IReadOnlyList<GonePick> Lost(Answer before, Answer now, RecommendationRequest request, Edition edition) =>
-        [.. before.Picks.Where(p => now.Picks.All(n => n.Exercise.Id != p.Exercise.Id)).Select(p => new GonePick(p.Exercise.Name, WhyNot.Of(p.Exercise.Id, request, edition) ?? "it may still be done, but others come first"))];
-}
-
-/// <summary>Why an exercise is not eligible, in the gates' own words.</summary>
-internal static class WhyNot
-{
-    /// <summary>The refusals; null when no gate refuses it.</summary>
-    /// <param name="exercise">Exercise id.</param>
-    /// <param name="request">A request without faults.</param>
-    /// <param name="edition">Catalogue and rules.</param>
-    public static string? Of(string exercise, RecommendationRequest request, Edition edition)
+    private static List<GonePick> Lost(Answer before, Answer now, RecommendationRequest request, Edition edition)
     {
-        var position = edition.Catalogue.PositionOf(exercise);
-        if (position < 0)
-        {
-            return "it is no longer in the catalogue";
-        }
-
         var situation = Situation.Of(request, edition);
-        var limits = TissueLimits.Of(situation);
-        if (limits.Referral?.Scope == "all")
-        {
-            return "a clinician comes first";
-        }
-
-        var context = new GateContext(situation, limits);
-        var refusals = EligibilityFilter.Gates.Where(g => g.Asks(context) && g.Refuses(context, position)).Select(g => g.Explain(context, position)).ToList();
-        return refusals.Count == 0 ? null : Say.Named(string.Join("; ", refusals.Select(r => $"{Say.InSentence(edition.Catalogue.Vocabulary.Reasons, r.Reason)}: it would be allowed if {r.WouldBeAllowedIf}")), edition.Catalogue);
+        var closed = new WhyClosed(new GateContext(situation, TissueLimits.Of(situation)));
+        return [.. before.Picks.Where(p => now.Picks.All(n => n.Exercise.Id != p.Exercise.Id)).Select(p => new GonePick(p.Exercise.Name, Because(closed.Of(p.Exercise.Id), edition)))];
     }
+
+    private static string Because(IReadOnlyList<string> closed, Edition edition) =>
+        closed.Count == 0 ? "it may still be done, but others come first" : Say.Named(string.Join("; ", closed), edition.Catalogue);
 }

@@ -21,6 +21,9 @@ public sealed class PageHost
     /// <summary>The edition in force; taken once a page.</summary>
     public Edition Edition => edition ?? throw new InvalidOperationException("The page was not opened for a caller.");
 
+    /// <summary>What is in force and cannot be read, on the pages that lead out of that; null where it can. <see cref="Edition"/> is the data folder's then, for names alone.</summary>
+    public UnreadableEditionException? Unread { get; private set; }
+
     /// <summary>Says who looks at a page that shows nothing of anybody.</summary>
     internal void Greet(Caller? viewer) => caller ??= viewer;
 
@@ -30,7 +33,19 @@ public sealed class PageHost
         var services = call.HttpContext.RequestServices;
         var host = services.GetRequiredService<PageHost>();
         host.caller = call.HttpContext.Caller();
-        host.edition = await services.GetRequiredService<EditionInForce>().Of(host.Organisation);
+        try
+        {
+            host.edition = await services.GetRequiredService<EditionInForce>().Of(host.Organisation);
+        }
+        catch (UnreadableEditionException e) when (call.HttpContext.GetEndpoint()?.Metadata.GetMetadata<WayBack>() is not null)
+        {
+            host.edition = services.GetRequiredService<KnowledgeAtStart>().Edition;
+            host.Unread = e;
+        }
+
         return await next(call);
     }
 }
+
+/// <summary>Marks a page that is shown also when what is in force cannot be read, since it leads to something that can.</summary>
+internal sealed class WayBack;

@@ -22,15 +22,15 @@ internal static class VersionEndpoints
     /// <summary>Maps the pages.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/versions", List);
+        routes.MapGet("/versions", List).WithMetadata(new WayBack());
         UploadEndpoints.Map(routes);
         routes.MapGet("/versions/{kind}", (string kind, string? from, string? to) => VersionWords.KindOf(kind) is null || string.IsNullOrEmpty(from) || string.IsNullOrEmpty(to) ? PageResults.NotFound(Unknown)
             : new SeeOther($"/versions/{kind}/{Uri.EscapeDataString(from)}/changes/{Uri.EscapeDataString(to)}"));
-        routes.MapGet("/versions/{kind}/{version}", Show);
+        routes.MapGet("/versions/{kind}/{version}", Show).WithMetadata(new WayBack());
         routes.MapGet("/versions/{kind}/{version}/changes/{other}", Changes);
         routes.MapGet("/versions/{kind}/{version}/impact", Impact);
-        routes.MapGet("/versions/{kind}/{version}/publish", AskToPublish);
-        routes.MapPost("/versions/{kind}/{version}/publish", Publish);
+        routes.MapGet("/versions/{kind}/{version}/publish", AskToPublish).WithMetadata(new WayBack());
+        routes.MapPost("/versions/{kind}/{version}/publish", Publish).WithMetadata(new WayBack());
         routes.MapGet("/versions/{kind}/{version}/discard", AskToDiscard);
         routes.MapPost("/versions/{kind}/{version}/discard", Discard);
     }
@@ -42,7 +42,7 @@ internal static class VersionEndpoints
         {
             "published" => "It is in force. Every later answer is made on it; those on record stay as they were.",
             "discarded" => "The draft is gone.",
-            _ => null,
+            _ => host.Unread is { } unread ? VersionWords.Unread(unread) + " Open one of those below and put it in force." : null,
         };
         IReadOnlyList<ShownVersions> kinds = [await KindOf(KnowledgeKind.Catalogue), await KindOf(KnowledgeKind.Rules)];
         return PageResults.Page<VersionListPage>(StatusCodes.Status200OK, (nameof(VersionListPage.Kinds), kinds), (nameof(VersionListPage.Notice), notice));
@@ -145,9 +145,27 @@ internal static class VersionEndpoints
 
         var named = await versions.Named(host.Organisation, known, version);
         var inForce = await versions.InForce(host.Organisation, known);
-        return (await versions.List(host.Organisation, known)).FirstOrDefault(v => v.Version == named) is { } kept && await versions.Between(host.Organisation, known, inForce, named) is { } changes
-            ? new ShownVersion(known, kept, inForce, changes, host.Edition, notice, faults, token)
-            : null;
+        if ((await versions.List(host.Organisation, known)).FirstOrDefault(v => v.Version == named) is not { } kept)
+        {
+            return null;
+        }
+
+        var changes = await Differences(versions, host, known, inForce, named);
+        return changes is null && host.Unread is null ? null
+            : new ShownVersion(known, kept, inForce, changes, host.Edition, notice, faults, token, host.Unread is null ? null : VersionWords.Unread(host.Unread));
+    }
+
+    /// <summary>What differs; null where one of the two is lost or damaged.</summary>
+    private static async Task<IReadOnlyList<KnowledgeChange>?> Differences(KnowledgeVersions versions, PageHost host, KnowledgeKind kind, string inForce, string named)
+    {
+        try
+        {
+            return await versions.Between(host.Organisation, kind, inForce, named);
+        }
+        catch (InvalidDataException) when (host.Unread is not null)
+        {
+            return null;
+        }
     }
 
     private static RazorComponentResult<PublishPage> PublishPageOf(int status, ShownVersion shown) => PageResults.Page<PublishPage>(status, (nameof(PublishPage.Shown), shown));

@@ -19,9 +19,6 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
     /// <summary>Records that share a commit, about: an append is never split.</summary>
     private const int MostTogether = 512;
 
-    /// <summary>Times that a commit which met another writer is run again.</summary>
-    private const int MostConflicts = 8;
-
     private readonly Store store;
     private readonly Packings packings;
     private readonly DecisionReader reader;
@@ -148,7 +145,8 @@ public sealed class DecisionLog : IDecisionLog, IAsyncDisposable
 
             switch (store.FaultOf(e))
             {
-                case StoreFault.Conflict when conflicts < MostConflicts:
+                case StoreFault.Conflict when conflicts < Recommender.Storage.Store.MostConflicts:
+                    Thread.Sleep(Recommender.Storage.Store.Pause(conflicts));
                     Commit(together, conflicts + 1);
                     break;
                 case StoreFault.BrokenRule when together.Count > 1:

@@ -64,7 +64,7 @@ public sealed record StoredAnswer(ReadOnlyMemory<byte> BodyHash, ReadOnlyMemory<
 /// <summary>The store cannot be used now; the same call may succeed later.</summary>
 /// <param name="message">What happened, for the log; not for callers.</param>
 /// <param name="inner">Cause.</param>
-public sealed class StoreUnavailableException(string message, Exception? inner = null) : Exception(message, inner)
+public class StoreUnavailableException(string message, Exception? inner = null) : Exception(message, inner)
 {
     /// <summary>Whether what was sent may be stored all the same: its commit broke off, and nobody could tell what became of it.</summary>
     public bool MayBeStored { get; init; }

@@ -76,8 +76,15 @@ public sealed class PreferenceStore(Store store)
 
     /// <summary>Puts a version in force for a coach, or for all who have none of their own; null takes what is in force away.</summary>
     /// <exception cref="StoreUnavailableException">It could not be recorded; what was in force stays so.</exception>
-    public Task Publish(string organisation, string? coach, string? version, DateTimeOffset now) =>
-        store.Use(c => c.ExecuteAsync(InsertPublication, new { organisation, coach = coach ?? Everybody, version, publishedAt = now.ToUnixTimeMilliseconds() }));
+    public Task Publish(string organisation, string? coach, string? version, DateTimeOffset now) => store.Use(async c =>
+    {
+        // Of two who come at once the second has the later entry.
+        await using var transaction = await c.BeginTransactionAsync().ConfigureAwait(false);
+        store.LockHeads(c, transaction, [organisation]);
+        await c.ExecuteAsync(InsertPublication, new { organisation, coach = coach ?? Everybody, version, publishedAt = now.ToUnixTimeMilliseconds() }, transaction).ConfigureAwait(false);
+        await transaction.CommitAsync().ConfigureAwait(false);
+        return true;
+    });
 
     /// <summary>Coach (<see cref="Everybody"/> for the organisation) to the version in force; those without are left out.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read.</exception>

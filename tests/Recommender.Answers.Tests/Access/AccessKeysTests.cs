@@ -1,6 +1,7 @@
 using Recommender.Answers.Access;
 using Recommender.Storage;
 using Recommender.Storage.Access;
+using Recommender.Storage.Decisions;
 
 namespace Recommender.Answers.Tests.Access;
 
@@ -126,6 +127,53 @@ public sealed class AccessKeysTests : IDisposable
 
         Assert.True(await elsewhere.AnyIssued());
         Assert.False(await elsewhere.AnyUsable());
+    }
+
+    [Fact]
+    public async Task Whoever_may_not_look_is_refused_but_for_keys_that_were_found_before()
+    {
+        var (secret, kept) = (await keys.Create("club", Scopes.Recommend, null, null))!.Value;
+        var asked = 0;
+
+        Assert.Null(await elsewhere.Check(secret, Never));
+        Assert.NotNull(await elsewhere.Check(secret, Always));
+        Assert.Equal(2, asked);
+        Assert.NotNull(await elsewhere.Check(secret, Never));
+        clock.Move(AccessKeys.Remembered);
+        Assert.NotNull(await elsewhere.Check(secret, Never));
+        Assert.Null(await elsewhere.Check(KeySecret.For(kept.KeyId), Never));
+        Assert.Equal(2, asked);
+
+        // What was looked for and is not there is asked about each time.
+        var madeUp = KeySecret.Make();
+        Assert.Null(await elsewhere.Check(madeUp, Always));
+        Assert.Null(await elsewhere.Check(madeUp, Always));
+        Assert.Equal(4, asked);
+
+        bool Never() => ++asked == 0;
+
+        bool Always() => ++asked > 0;
+    }
+
+    [Fact]
+    public async Task A_key_that_was_found_before_stays_known_while_the_store_is_away()
+    {
+        var (secret, _) = (await keys.Create("club", Scopes.Recommend, null, null))!.Value;
+        Assert.NotNull(await keys.Check(secret));
+        clock.Move(AccessKeys.Remembered);
+        Run("ALTER TABLE access_keys RENAME TO away");
+        await Assert.ThrowsAsync<StoreUnavailableException>(async () => await keys.Check(secret, () => false));
+
+        Run("ALTER TABLE away RENAME TO access_keys");
+
+        Assert.NotNull(await keys.Check(secret, () => false));
+
+        void Run(string sql) => store.UseNow(c =>
+        {
+            using var command = c.CreateCommand();
+            command.CommandText = sql;
+            return command.ExecuteNonQuery();
+        });
     }
 
     [Theory]

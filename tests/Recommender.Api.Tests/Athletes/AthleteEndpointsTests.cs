@@ -48,6 +48,13 @@ public sealed class AthleteEndpointsTests(ApiHost api)
     {
         using var asked = await api.Post("/v1/recommendations", Examples.Minimal(b => b["athlete"]!["ref"] = reference));
         await Refused(asked, "/athlete/ref");
+        using var substitution = await api.Post("/v1/substitutions", $$"""{"exercise":"back-squat","context":{{Examples.Minimal(b => b["athlete"]!["ref"] = reference)}}}""");
+        await Refused(substitution, "/context/athlete/ref");
+        using var session = await api.Post("/v1/sessions", $$"""{"context":{{Examples.Minimal(b => b["athlete"]!["ref"] = reference)}}}""");
+        await Refused(session, "/context/athlete/ref");
+        var batch = await api.Answer("/v1/recommendations/batch", $$"""{"requests":[{{Examples.Minimal(b => b["athlete"]!["ref"] = reference)}}]}""");
+        Assert.Contains("stands in addresses", batch.ToJsonString());
+        Assert.DoesNotContain("decisionId", batch.ToJsonString());
 
         using var profile = new StringContent(new JsonObject { ["ref"] = reference, ["name"] = "A", ["athlete"] = new JsonObject { ["eventGroup"] = "jumps" } }.ToJsonString(), System.Text.Encoding.UTF8, "application/json");
         using var saved = await api.Client.PutAsync("/v1/athletes/other", profile);

@@ -1,4 +1,6 @@
+using Recommender.Api.Tests.Access;
 using Recommender.Api.Tests.Hosting;
+using Recommender.Api.Tests.Pages;
 
 namespace Recommender.Api.Tests.CatalogueVersions;
 
@@ -64,7 +66,9 @@ public sealed class LostVersionTests
             """));
         using var api = first.Again();
         using var refused = await api.Post("/v1/recommendations", Examples.Minimal());
-        await ProblemAssert.Is(refused, 503, "store-unavailable");
+        var problem = await ProblemAssert.Is(refused, 503, "store-unavailable");
+        Assert.Contains(new string('0', 32), (string)problem["detail"]!);
+        Assert.Contains("PUT /v1/catalogue/current", (string)problem["detail"]!);
         Assert.Equal([was], (await api.Get("/v1/catalogue/versions"))["items"]!.AsArray().Select(v => (string)v!["version"]!));
         using var lost = await Put(api, new string('0', 32));
         await ProblemAssert.Is(lost, 422, "invalid-request");
@@ -72,6 +76,49 @@ public sealed class LostVersionTests
         using var put = await Put(api, was);
 
         Assert.Equal(200, (int)put.StatusCode);
+        Assert.Equal(was, (string)(await api.Answer("/v1/recommendations", Examples.Minimal()))["versions"]!["catalogue"]!);
+    }
+
+    /// <summary>The same as a coach meets it: pages say what happened, and lead to where another version is put in force.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task The_pages_say_that_what_is_in_force_cannot_be_read_and_lead_out_of_it(bool lost)
+    {
+        using var first = new ApiHost();
+        var was = (string)(await first.Get("/v1/catalogue/versions"))["items"]![0]!["version"]!;
+        var broken = new string('0', 32);
+        first.Sql($"""
+            INSERT INTO knowledge_versions (organisation, kind, version, based_on, created_at, content) SELECT 'local', 'catalogue', '{broken}', NULL, 1, x'00' WHERE {(lost ? 0 : 1)};
+            INSERT INTO knowledge_publications (organisation, catalogue_version, rules_version, published_at) SELECT 'local', '{broken}', version, 1 FROM knowledge_versions WHERE kind = 'rules';
+            SELECT COUNT(*) FROM knowledge_publications
+            """);
+        using var api = first.Again();
+        var forms = new FormClient(api);
+
+        foreach (var path in new[] { "/", "/squad", "/exercises", "/decisions", "/versions/upload" })
+        {
+            using var asked = await api.Ask(null, "GET", path, null, ("Accept", "text/html"));
+            var page = await asked.Content.ReadAsStringAsync();
+            Assert.Equal((503, "text/html"), ((int)asked.StatusCode, asked.Content.Headers.ContentType?.MediaType));
+            Assert.Contains("What is in force cannot be read", page, StringComparison.Ordinal);
+            Assert.Contains(broken[..12], page, StringComparison.Ordinal);
+            Assert.Contains("class=\"button\" href=\"/versions\"", page, StringComparison.Ordinal);
+            Assert.DoesNotContain("Send the same request again", page, StringComparison.Ordinal);
+        }
+
+        var list = await forms.Get("/versions");
+        Assert.Contains("cannot be read here", list, StringComparison.Ordinal);
+        Assert.Contains($"href=\"/versions/catalogue/{was}\"", list, StringComparison.Ordinal);
+        var version = await forms.Get($"/versions/catalogue/{was}");
+        Assert.Contains($"href=\"/versions/catalogue/{was}/publish\"", version, StringComparison.Ordinal);
+        var ask = await forms.Get($"/versions/catalogue/{was}/publish");
+        Assert.Contains($"value=\"{broken}\"", ask, StringComparison.Ordinal);
+        var (status, location, _) = await forms.Post($"/versions/catalogue/{was}/publish", $"/versions/catalogue/{was}/publish", [("inForce", broken)]);
+
+        Assert.Equal((303, "/versions?done=published"), ((int)status, location));
+        Assert.DoesNotContain("cannot be read here", await forms.Get("/versions"), StringComparison.Ordinal);
+        await forms.Get("/");
         Assert.Equal(was, (string)(await api.Answer("/v1/recommendations", Examples.Minimal()))["versions"]!["catalogue"]!);
     }
 

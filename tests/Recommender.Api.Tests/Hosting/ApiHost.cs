@@ -90,6 +90,7 @@ public sealed class ApiHost : WebApplicationFactory<Program>
     {
         builder.UseSetting("Storage:Path", folder);
         builder.UseSetting("Work:Single", "64"); // many tests ask many at once, on however few cores
+        builder.UseSetting("Work:WaitSeconds", "600"); // and however slow these are
         builder.UseSetting("Work:DrainSeconds", "0"); // nobody spreads a load over it that has to see first that it stops
         foreach (var (name, value) in Settings)
         {

@@ -114,6 +114,22 @@ public sealed class ComparisonTests(ITestOutputHelper output)
         output.WriteLine(told.Sentence);
     }
 
+    /// <summary>The extra set makes doing one more pair in turn worth it, and pairs stand together: ranks are those of the session as it was given.</summary>
+    [Fact]
+    public void In_a_session_with_an_extra_set_for_a_weaker_side_each_stands_where_the_session_has_it()
+    {
+        var tests = new TestResults { SingleHopCm = new(105, 130), SingleLegJumpCm = new(21, 26), Trials = 3 };
+        var asked = new SessionRequest { Context = RequestBuilder.Skilled("distance", "pre-competition").InMinutes(90).Wanting("eccentric-strength").Tested(tests), Slots = new SlotRange { Max = 9 } };
+        var picks = SessionPipeline.Answer(asked, TestEdition.Current, "").Picks;
+        Assert.Contains(picks, p => p.Dose!.Adjustments.Any(a => a.Code == "extra-set"));
+
+        for (var i = 1; i < picks.Count; i++)
+        {
+            var told = Comparisons.Of(new SessionAsked(asked), TestEdition.Current, picks[0].Exercise.Id, picks[i].Exercise.Id);
+            Assert.Equal((1, i + 1), (told.Standings.First.Rank, told.Standings.Second.Rank));
+        }
+    }
+
     [Theory]
     [InlineData("patellar-tendon", 4, "back-squat", "depth-jump")]
     [InlineData("patellar-tendon", 2, "front-squat", "back-squat")]

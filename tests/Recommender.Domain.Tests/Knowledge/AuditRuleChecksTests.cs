@@ -21,10 +21,26 @@ public sealed class AuditRuleChecksTests
     [Fact]
     public void A_published_cost_without_its_source() => Told("/counterfactuals/edits/0", "without a source", e => [e[0] with { Basis = Basis.Published, Source = null }, .. e.Skip(1)]);
 
-    private static void Told(string pointer, string reason, Func<IReadOnlyList<EditRule>, IReadOnlyList<EditRule>> change)
+    [Theory]
+    [InlineData("/coverage/places/1/place", "the-moon", null, "full-gym")]
+    [InlineData("/coverage/places/1/place", "full-gym", null, "full-gym")]
+    [InlineData("/coverage/places/1/equipment/0", "hotel", "anvil", "full-gym")]
+    public void A_place_of_coverage_that_is_unknown_or_stands_twice_or_has_unknown_equipment(string pointer, string place, string? equipment, string first) =>
+        ToldOf(pointer, "", audit => audit with { Coverage = audit.Coverage! with { Places = [new CoveragePlace(first), new CoveragePlace(place, equipment is null ? null : [equipment])] } });
+
+    [Fact]
+    public void A_complaint_of_coverage_that_is_no_region() => ToldOf("/coverage/complaints/0", "not in the vocabulary", audit => audit with { Coverage = audit.Coverage! with { Complaints = ["tail"] } });
+
+    [Fact]
+    public void Published_coverage_without_its_source() => ToldOf("/coverage", "without a source", audit => audit with { Coverage = audit.Coverage! with { Basis = Basis.Published, Source = null } });
+
+    private static void Told(string pointer, string reason, Func<IReadOnlyList<EditRule>, IReadOnlyList<EditRule>> change) =>
+        ToldOf(pointer, reason, audit => audit with { Counterfactuals = audit.Counterfactuals with { Edits = change(audit.Counterfactuals.Edits) } });
+
+    private static void ToldOf(string pointer, string reason, Func<AuditRules, AuditRules> change)
     {
         var good = TestEdition.Knowledge;
-        var wrong = good.With(audit: good.Audit with { Counterfactuals = good.Audit.Counterfactuals with { Edits = change(good.Audit.Counterfactuals.Edits) } });
+        var wrong = good.With(audit: change(good.Audit));
 
         var faults = KnowledgeChecks.Of(wrong, TestEdition.Current.Catalogue.Exercises, TestEdition.Vocabulary, EligibilityFilter.Gates.Select(g => g.Reason), [.. ScoringEngine.Factors.Select(f => f.Id)]);
 

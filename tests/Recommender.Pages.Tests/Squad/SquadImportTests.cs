@@ -1,4 +1,5 @@
 using CsCheck;
+using Recommender.Answers;
 using Recommender.Answers.Wire;
 using Recommender.Domain.Requests;
 using Recommender.Pages.Squad;
@@ -39,6 +40,23 @@ public sealed class SquadImportTests
         Assert.Equal(["Weeks to the competition: 5 → 4.5", "Pain, 0 to 10: 3 → 2"], row.Changes);
         Assert.Equal(95, row.Profile.Athlete.OneRepMaxKg!["back-squat"]);
         Assert.Equal(("left", "slow-heavy"), (row.Profile.Complaints![0].Side, row.Profile.Complaints[0].Stage));
+    }
+
+    /// <summary>RFC 3986, 5.2.4: dots alone lead elsewhere, so that no address could name such an athlete; nor is one that is saved already kept going.</summary>
+    [Theory]
+    [InlineData(".")]
+    [InlineData("..")]
+    public void A_ref_that_no_address_can_name_holds_back_its_row_and_is_told_at_its_column(string reference)
+    {
+        foreach (var squad in new AthleteProfile[][] { [], [Saved with { Ref = reference }] })
+        {
+            var import = SquadImport.Of($"ref,name,event\n{reference},Ilka Varro,long-jump\n", null, squad, TestEdition.Vocabulary, p => KeepAthlete.Faults(p, TestEdition.Current), "", Today);
+
+            Assert.Empty(import.Ready);
+            var fault = Assert.Single(Assert.Single(import.Rows).Faults);
+            Assert.Equal("ref", fault.Column);
+            Assert.Contains("stands in addresses", fault.Message, StringComparison.Ordinal);
+        }
     }
 
     [Fact]

@@ -35,6 +35,7 @@ public sealed class FuzzHost : WebApplicationFactory<Program>
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Storage:Path", folder);
+        builder.UseSetting("Work:WaitSeconds", "600"); // trials of versions take their time on a busy machine, and a refusal after waiting would count as a fault
         builder.ConfigureLogging(logging => logging.AddProvider(new Keeper(Logged)));
     }
 

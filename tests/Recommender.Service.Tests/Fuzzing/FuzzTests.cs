@@ -1,8 +1,10 @@
+using Recommender.Service.Tests.Overload;
 using Xunit.Abstractions;
 
 namespace Recommender.Service.Tests.Fuzzing;
 
 /// <summary>A share of the full run; <c>dotnet run --project tests/Recommender.Service.Tests -- fuzz</c> sends 100,000.</summary>
+[Collection(Alone.Name)]
 public sealed class FuzzTests(ITestOutputHelper output)
 {
     private const int Share = 3000;

@@ -31,21 +31,25 @@ public static partial class SoakRun
 {
     private const int Workers = 3;
     private const int SamplesWanted = 24;
+    private const int MostStretch = 10;
 
     /// <summary>Runs.</summary>
     /// <param name="time">How long, the warm-up being the first quarter.</param>
+    /// <param name="least">Requests that are to be answered after the warm-up at least; on a slow machine each part goes on until it has its share of them.</param>
     /// <param name="say">Where to say each sample; null for nowhere.</param>
-    public static async Task<SoakResult> Of(TimeSpan time, Action<string>? say = null)
+    /// <exception cref="TimeoutException">They were not answered within a multiple of the time.</exception>
+    public static async Task<SoakResult> Of(TimeSpan time, int least = 0, Action<string>? say = null)
     {
         using var service = await ServiceProcess.Start();
         using var client = new HttpClient { BaseAddress = service.Address };
         var (asked, atWarm) = (0, 0);
         var watch = Stopwatch.StartNew();
         var warm = time / 4;
+        var ended = false;
         var work = Enumerable.Range(0, Workers).Select(worker => Task.Run(async () =>
         {
             var last = "";
-            for (var i = worker; watch.Elapsed < time; i++)
+            for (var i = worker; !Volatile.Read(ref ended); i++)
             {
                 last = await One(client, i, last);
                 Interlocked.Increment(ref asked);
@@ -54,12 +58,7 @@ public static partial class SoakRun
         var samples = new List<(double, long, long)>();
         for (var i = 0; i <= SamplesWanted; i++)
         {
-            var due = warm + ((time - warm) * i / SamplesWanted);
-            if (due > watch.Elapsed && i < SamplesWanted)
-            {
-                await Task.Delay(due - watch.Elapsed);
-            }
-
+            await Due(i);
             atWarm = i == 0 ? asked : atWarm;
             var metrics = await client.GetStringAsync("/metrics");
             // The heap as its last collection left it: in between it rises and falls.
@@ -68,8 +67,23 @@ public static partial class SoakRun
             say?.Invoke($"{watch.Elapsed.TotalSeconds,6:0} s  {asked,8:#,0} requests  heap {heap / 1048576,6:0.0} MB  resident {service.Resident / 1048576.0,6:0.0} MB");
         }
 
+        Volatile.Write(ref ended, true);
         await Task.WhenAll(work);
         return new SoakResult(asked - atWarm, samples);
+
+        async Task Due(int sample)
+        {
+            var due = warm + ((time - warm) * sample / SamplesWanted);
+            while (watch.Elapsed < due || (sample == 0 ? asked < least / 4 : asked - atWarm < least * sample / SamplesWanted))
+            {
+                if (work.Find(w => w.IsFaulted) is { } failed)
+                {
+                    await failed;
+                }
+
+                await (watch.Elapsed < time * MostStretch ? Task.Delay(50) : throw new TimeoutException($"Only {asked} requests in {watch.Elapsed}."));
+            }
+        }
     }
 
     /// <summary>One request of the mix; gives the decision to ask about next.</summary>

@@ -19,7 +19,8 @@ public sealed class ReplicaRun : IDisposable
 {
     private const int Callers = 8;
     private const int Replicas = 2;
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private const int LeastBetween = 3 * Callers;
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
     private static readonly string[] Groups = ["sprints", "distance", "jumps", "throws", "combined"];
 
     private readonly PostgresServer server = new();
@@ -77,11 +78,16 @@ public sealed class ReplicaRun : IDisposable
         Say("load ended");
         return await Check(version, seen, recovered, refused);
 
+        // Between two events each caller is answered, however slow the machine: else nothing would have happened under load.
         async Task Until(double share)
         {
-            if (time * share - watch.Elapsed is var left && left > TimeSpan.Zero)
+            var before = answered.Count;
+            for (var since = Stopwatch.StartNew(); watch.Elapsed < time * share || answered.Count < before + LeastBetween; await Task.Delay(50))
             {
-                await Task.Delay(left);
+                if (since.Elapsed > time + Patience)
+                {
+                    throw new InvalidOperationException($"Only {answered.Count - before} requests were answered in {since.Elapsed}.");
+                }
             }
         }
 
@@ -109,7 +115,7 @@ public sealed class ReplicaRun : IDisposable
     /// <summary>Sends one request after another, now to this replica and now to that, each until it is answered.</summary>
     private async Task Call(int caller)
     {
-        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(20) };
+        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(60) };
         for (var number = 0; !stop; number++)
         {
             var key = string.Create(CultureInfo.InvariantCulture, $"c{caller}-{number}");

@@ -101,6 +101,19 @@ public abstract class OutcomeStoreTests : IDisposable
         Assert.Equal(2, (await preferences.List("club")).Count);
     }
 
+    [SkippableFact]
+    public async Task Those_who_put_numbers_in_force_at_once_all_do_and_the_last_entry_counts()
+    {
+        using var another = place.Open();
+        PreferenceStore[] replicas = [preferences, new PreferenceStore(another)];
+        await Task.WhenAll(Enumerable.Range(0, 24).Select(i => Task.Run(() => replicas[i % 2].Publish("club", "HC-1", $"v{i}", Noon))));
+
+        using var outside = place.Outside();
+        var entries = outside.Rows("SELECT entry, version FROM preference_publications ORDER BY entry");
+        Assert.Equal(Enumerable.Range(1, 24).Select(i => (long)i), entries.Select(e => Convert.ToInt64(e[0], System.Globalization.CultureInfo.InvariantCulture)));
+        Assert.Equal((string)entries[^1][1]!, (await preferences.InForce("club"))["HC-1"]);
+    }
+
     private static StoredOutcome Report(string decision, string exercise, string report, bool pained = false) => new(decision, exercise, 0, Noon, "used", "NM-04", "HC-1", report, "{}", pained, false);
 }
 

@@ -77,7 +77,7 @@ public sealed class TissueCost() : Factor("tissue-cost")
             var sore = new List<(string Region, int Pain)>();
             foreach (var complaint in complaints)
             {
-                foreach (var region in complaint.Region.Covers.Count == 0 ? [complaint.Region.Id] : complaint.Region.Covers)
+                foreach (var region in complaint.Stands.Select(s => s.Region.Id))
                 {
                     var at = sore.FindIndex(s => s.Region == region);
                     if (at < 0)
