@@ -1,6 +1,5 @@
 using System.Text;
 using Dapper;
-using Npgsql;
 using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
