@@ -1,6 +1,5 @@
 using System.Text;
 using Dapper;
-using Npgsql;
 using Recommender.Storage.Access;
 using Recommender.Storage.Athletes;
 using Recommender.Storage.Decisions;
@@ -84,7 +83,7 @@ public sealed class ConflictTests : IDisposable
         Assert.Equal(1, outside.Value<long>("SELECT last_value FROM tries"));
     }
 
-    /// <summary>A real deadlock: two that lock two rows in opposite orders. The server undoes one of them.</summary>
+    /// <summary>A real deadlock: two that lock two rows in opposite orders. The server undoes one of them, or, where both have waited for long on a busy machine, each.</summary>
     [SkippableFact]
     public async Task Of_two_that_wait_for_each_other_both_are_done()
     {
@@ -95,7 +94,7 @@ public sealed class ConflictTests : IDisposable
 
         await Task.WhenAll(Both("a", "b", firstHolds, secondHolds), Both("b", "a", secondHolds, firstHolds));
 
-        Assert.Equal(3, runs);
+        Assert.True(runs > 2, "there was no deadlock");
         Assert.Equal(["2", "2"], outside.Rows("SELECT profile FROM athletes ORDER BY ref").Select(r => (string)r[0]!));
 
         Task<bool> Both(string one, string other, TaskCompletionSource mine, TaskCompletionSource theirs) => store.Use(async c =>

@@ -106,7 +106,13 @@ public abstract class OutcomeStoreTests : IDisposable
     {
         using var another = place.Open();
         PreferenceStore[] replicas = [preferences, new PreferenceStore(another)];
-        await Task.WhenAll(Enumerable.Range(0, 24).Select(i => Task.Run(() => replicas[i % 2].Publish("club", "HC-1", $"v{i}", Noon))));
+        await Task.WhenAll(replicas.Select((replica, which) => Task.Run(async () =>
+        {
+            for (var i = 0; i < 12; i++)
+            {
+                await replica.Publish("club", "HC-1", $"v{which}-{i}", Noon);
+            }
+        })));
 
         using var outside = place.Outside();
         var entries = outside.Rows("SELECT entry, version FROM preference_publications ORDER BY entry");
