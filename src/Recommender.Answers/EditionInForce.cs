@@ -80,9 +80,6 @@ public sealed class EditionInForce
         }
     }
 
-    /// <summary>The organisations that have asked since the start, whose editions a watch keeps up to date.</summary>
-    public IReadOnlyCollection<string> Known => [.. organisations.Keys];
-
     /// <summary>Takes over what other programs on the same store have put in force since it was last read. An organisation whose new pair cannot be read gets no answers until it can.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read, and what was known stays; or what an organisation put in force cannot be read.</exception>
     public async Task CatchUp()

@@ -82,10 +82,6 @@ public sealed class OpenDecision(ReadDecision decisions, ReadFacts facts)
         }
     }
 
-    /// <summary>The kind of a decision, or null when there is none of this id.</summary>
-    public async Task<string?> KindOf(string organisation, string decisionId) =>
-        (await decisions.Open(organisation, decisionId).ConfigureAwait(false))?.Stored.Record.Kind;
-
     private async Task<OpenedDecision<TRequest, TAnswer>?> Open<TRequest, TAnswer>(string organisation, string decisionId, DecisionKind<TRequest, TAnswer> kind, JsonTypeInfo<TRequest> requestJson, JsonTypeInfo<TAnswer> answerJson)
         where TRequest : class
         where TAnswer : class, IDecided =>

@@ -15,7 +15,7 @@ public sealed class RecentDecisions(DecisionReader reader, OpenDecision decision
 {
     private const int Most = 60;
 
-    /// <summary>Recommendations since a moment, newest first, each with what changed since the one before it. Where several were asked in one day the last counts.</summary>
+    /// <summary>Recommendations since a moment, newest first, each with what changed since the one before it. Where several were asked in one day, by UTC, the last counts.</summary>
     /// <param name="organisation">Whose.</param>
     /// <param name="athlete">The athlete's ref.</param>
     /// <param name="since">Not before this moment; the one before the first is looked for beyond it.</param>
@@ -23,7 +23,7 @@ public sealed class RecentDecisions(DecisionReader reader, OpenDecision decision
     public async Task<IReadOnlyList<GivenDay>> Of(string organisation, string athlete, DateTimeOffset since)
     {
         var listed = await reader.List(organisation, new DecisionFilter { Athlete = athlete, Kind = DecisionKind.Recommendation.Id }, null, Most).ConfigureAwait(false);
-        var days = listed.GroupBy(d => DateOnly.FromDateTime(d.CreatedAt.LocalDateTime)).Select(g => (Last: g.First(), Asked: g.Count())).ToList();
+        var days = listed.GroupBy(d => Day.Of(d.CreatedAt)).Select(g => (Last: g.First(), Asked: g.Count())).ToList();
         var wanted = days.TakeWhile(d => d.Last.CreatedAt >= since).Count();
         var opened = new List<(OpenedDecision<RecommendationRequest, Answer> Decision, Edition Edition, int Asked)>();
         foreach (var (last, asked) in days.Take(wanted + 1))
@@ -41,7 +41,7 @@ public sealed class RecentDecisions(DecisionReader reader, OpenDecision decision
         new(after.Decision, after.Asked, before.Decision, PickChanges.Of(new Decided(before.Decision.Request, before.Decision.Answer, before.Edition), new Decided(after.Decision.Request, after.Decision.Answer, after.Edition)));
 }
 
-/// <summary>What was given on a day.</summary>
+/// <summary>What was given on a day of UTC.</summary>
 /// <param name="Decision">The last recommendation of the day.</param>
 /// <param name="Asked">How often was asked that day.</param>
 /// <param name="Before">The recommendation before it, or null.</param>

@@ -9,8 +9,8 @@ namespace Recommender.Answers;
 /// <param name="clock">Gives the day.</param>
 public sealed class SavedAthletes(AthleteStore athletes, TimeProvider clock)
 {
-    /// <summary>Today, where the service runs.</summary>
-    public DateOnly Today => DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+    /// <summary>Today, by UTC wherever the service runs.</summary>
+    public DateOnly Today => Day.Of(clock.GetUtcNow());
 
     /// <summary>All profiles of an organisation, by ref.</summary>
     /// <exception cref="Storage.Decisions.StoreUnavailableException">The store cannot be read.</exception>

@@ -25,7 +25,7 @@ public static class RecommendationPipeline
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var limits = TissueLimits.Of(situation);
         var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits));
-        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
+        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs));
         var ranking = engine.Rank(eligibility.Eligible);
         var picks = RankingSelector.Pick(ranking, needs, situation);
         return new AnswerWriter(situation, profile, needs, eligibility, engine, ranking).Write(picks, decisionId);

@@ -35,7 +35,7 @@ public static class SessionPipeline
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var limits = TissueLimits.Of(situation);
         var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits));
-        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
+        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs));
         var ranking = engine.Rank(eligibility.Eligible);
         var answers = new AnswerWriter(situation, profile, needs, eligibility, engine, ranking);
         return new SessionWriter(request, situation, profile, needs, eligibility, engine, ranking, answers);

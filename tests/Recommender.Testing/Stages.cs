@@ -20,7 +20,7 @@ public sealed class Stages
         Needs = new NeedTable(Profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         Limits = TissueLimits.Of(Situation);
         GateContext = new GateContext(Situation, Limits);
-        Scoring = new ScoringContext(Situation, Profile, Needs, Limits);
+        Scoring = new ScoringContext(Situation, Profile, Needs);
     }
 
     /// <summary>The edition.</summary>

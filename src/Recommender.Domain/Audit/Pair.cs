@@ -106,7 +106,7 @@ internal sealed class PairRun : Pair
     public override int Score(int position, out int needPoints)
     {
         needs ??= new NeedTable(Profile, Edition.Knowledge.Scoring.NeedMatch, Edition.Catalogue.Vocabulary.Qualities.Count);
-        engine ??= new ScoringEngine(new ScoringContext(Situation, Profile, needs, Limits));
+        engine ??= new ScoringEngine(new ScoringContext(Situation, Profile, needs));
         return engine.Score(position, out needPoints);
     }
 
@@ -167,7 +167,7 @@ internal sealed class PairAddedUp : Pair
             return score;
         }
 
-        match ??= new NeedMatch().Prepare(new ScoringContext(Situation, Profile, Needs, Limits));
+        match ??= new NeedMatch().Prepare(new ScoringContext(Situation, Profile, Needs));
         var sink = new PointSink(null);
         match.Score(position, ref sink);
         needPoints = sink.Total;

@@ -134,7 +134,7 @@ public static class PickChanges
             var profile = NeedAnalysis.Derive(situation);
             var limits = TissueLimits.Of(situation);
             closed = new WhyClosed(new GateContext(situation, limits));
-            engine = new ScoringEngine(new ScoringContext(situation, profile, new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count), limits));
+            engine = new ScoringEngine(new ScoringContext(situation, profile, new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count)));
         }
 
         /// <summary>Why it is not open, each as a sentence begins; empty when it is.</summary>

@@ -70,7 +70,7 @@ internal sealed class Trial
         var profile = NeedAnalysis.Derive(situation);
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits));
-        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
+        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs));
         var (scores, needPoints) = (new int[edition.Catalogue.Count], new int[edition.Catalogue.Count]);
         for (var e = 0; e < scores.Length; e++)
         {

@@ -124,15 +124,6 @@ internal sealed class VariedExercises
         }
     }
 
-    /// <summary>Quality and drawn rating of the ratings of an exercise.</summary>
-    public IEnumerable<(int Quality, int Rating)> RatingsOf(int i)
-    {
-        for (var k = ratingStart[i]; k < ratingStart[i + 1]; k++)
-        {
-            yield return (ratings[k].Quality, Drawn[k]);
-        }
-    }
-
     /// <summary>Where an exercise's ratings start in <see cref="Drawn"/>.</summary>
     public int StartOf(int i) => ratingStart[i];
 

@@ -94,7 +94,6 @@ public sealed class ExerciseCatalogue
         Ratings = [.. ratings];
         strongFor = [.. strong.Select(s => s.ToArray())];
         EquipmentSets = [.. equipment];
-        FamilyCount = families.Count;
     }
 
     /// <summary>One rated quality of one exercise.</summary>
@@ -117,10 +116,7 @@ public sealed class ExerciseCatalogue
     /// <summary>Columns of a tissue row.</summary>
     public int RegionCount { get; }
 
-    /// <summary>How many families there are; family numbers run from 0.</summary>
-    public int FamilyCount { get; }
-
-    /// <summary>[exercise] family number.</summary>
+    /// <summary>[exercise] family number, from 0.</summary>
     public int[] Families { get; }
 
     /// <summary>[exercise] position in the vocabulary's patterns.</summary>

@@ -8,7 +8,6 @@ public sealed class KnowledgeBase
     private readonly FrozenDictionary<string, EventProfile> profiles;
     private readonly FrozenDictionary<string, EventGroupProfile> groups;
     private readonly FrozenDictionary<string, PainLimit> painLimits;
-    private readonly FrozenDictionary<string, Source> sources;
     private readonly FrozenDictionary<string, Programme> byRegion;
     private readonly FrozenDictionary<string, TissueRule> tissueRules;
 
@@ -39,7 +38,6 @@ public sealed class KnowledgeBase
         Returning = returning;
         Substitution = substitution;
         Measures = new MeasureIndex(tests);
-        this.sources = sources.ToFrozenDictionary(s => s.Id, StringComparer.Ordinal);
         groups = eventGroups.ToFrozenDictionary(g => g.EventGroup, StringComparer.Ordinal);
         profiles = eventGroups.SelectMany(g => g.Events).ToFrozenDictionary(e => e.Event, StringComparer.Ordinal);
         byRegion = programmes.Programmes.SelectMany(p => p.Regions.Select(r => KeyValuePair.Create(r, p))).ToFrozenDictionary(StringComparer.Ordinal);
@@ -133,7 +131,4 @@ public sealed class KnowledgeBase
     /// <summary>What a tissue adds.</summary>
     /// <exception cref="KeyNotFoundException">The tissue is not in the vocabulary.</exception>
     public TissueRule TissueRuleOf(string tissue) => tissueRules[tissue];
-
-    /// <summary>The source with this id, or null.</summary>
-    public Source? SourceOf(string id) => sources.GetValueOrDefault(id);
 }

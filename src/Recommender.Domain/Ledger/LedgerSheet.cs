@@ -50,8 +50,4 @@ public sealed class LedgerSheet(int regions)
 /// <summary>Work on a region by side: loadings x load, two decimals. Never what a tissue can stand.</summary>
 /// <param name="Left">Left.</param>
 /// <param name="Right">Right.</param>
-public sealed record SideTotal(decimal Left, decimal Right)
-{
-    /// <summary>The worse side.</summary>
-    internal decimal Worse => Math.Max(Left, Right);
-}
+public sealed record SideTotal(decimal Left, decimal Right);

@@ -228,9 +228,6 @@ public sealed class Situation
     /// <summary>Whether the rules for growing athletes hold: under age or in a growth spurt.</summary>
     public bool Young { get; }
 
-    /// <summary>Whether no load is set as a share of a maximum, nor any maximum tried: the athlete still grows.</summary>
-    public bool NoMaximalPercent => Young;
-
     /// <summary>Whether no dose is given automatically: a clinician's frame holds, and the clinician doses.</summary>
     public bool NoAutomaticDose => Clearances.Any(c => !c.Lapsed);
 

@@ -1,4 +1,3 @@
-using Recommender.Domain.Eligibility;
 using Recommender.Domain.Needs;
 using Recommender.Domain.Requests;
 
@@ -8,8 +7,7 @@ namespace Recommender.Domain.Scoring;
 /// <param name="situation">The situation.</param>
 /// <param name="profile">What is needed.</param>
 /// <param name="needs">Points of the needs.</param>
-/// <param name="limits">Limits of the complaints.</param>
-public sealed class ScoringContext(Situation situation, NeedProfile profile, NeedTable needs, TissueLimits limits)
+public sealed class ScoringContext(Situation situation, NeedProfile profile, NeedTable needs)
 {
     /// <summary>The situation.</summary>
     public Situation Situation { get; } = situation;
@@ -19,7 +17,4 @@ public sealed class ScoringContext(Situation situation, NeedProfile profile, Nee
 
     /// <summary>Points of the needs.</summary>
     public NeedTable Needs { get; } = needs;
-
-    /// <summary>Limits of the complaints.</summary>
-    public TissueLimits Limits { get; } = limits;
 }

@@ -79,9 +79,6 @@ internal sealed class SetState(SetTable table)
     /// <summary>Takes out an item that is in.</summary>
     public void Remove(int item) => RemoveAt(Array.IndexOf(items, item, 0, Count));
 
-    /// <summary>Whether the set's family has a member already.</summary>
-    public bool HasFamily(int item) => families[table.Problem.Families[item]];
-
     /// <summary>Whether an item may be added and every limit still be kept, by it or by some set that adds further items.</summary>
     public bool Fits(int item)
     {

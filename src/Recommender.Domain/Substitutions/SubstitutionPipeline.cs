@@ -24,7 +24,7 @@ public static class SubstitutionPipeline
         var needs = new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count);
         var limits = TissueLimits.Of(situation);
         var eligibility = EligibilityFilter.Apply(new GateContext(situation, limits));
-        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs, limits));
+        var engine = new ScoringEngine(new ScoringContext(situation, profile, needs));
         var ranking = engine.Rank(eligibility.Eligible);
 
         var replaced = request.Exercise is { } id ? edition.Catalogue.Traits[edition.Catalogue.PositionOf(id)] : DescribedTraits.Of(request.Described!, edition.Catalogue.Vocabulary);

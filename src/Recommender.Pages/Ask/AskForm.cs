@@ -22,9 +22,6 @@ public sealed record AskForm(Typed Typed, string? From, string? FromLabel, Recom
     /// <param name="name">Name of the field.</param>
     public string? FaultOf(string name) => Faults.FirstOrDefault(f => FieldOf(f) == name)?.Message;
 
-    /// <summary>Faults beside a field of the form, then those beside none.</summary>
-    public IEnumerable<(Fault Fault, string? Field)> Told(IReadOnlySet<string> shown) => Faults.Select(f => FieldOf(f) is var name && shown.Contains(name) ? (f, name) : (f, (string?)null));
-
     /// <summary>The field that a fault is about.</summary>
     public string FieldOf(Fault fault)
     {

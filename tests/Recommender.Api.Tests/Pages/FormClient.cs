@@ -46,8 +46,11 @@ public sealed class SetClock(DateTimeOffset now) : TimeProvider
     /// <summary>Now.</summary>
     public DateTimeOffset Now { get; set; } = now;
 
+    /// <summary>Where it hangs.</summary>
+    public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Utc;
+
     /// <inheritdoc/>
-    public override TimeZoneInfo LocalTimeZone => TimeZoneInfo.Utc;
+    public override TimeZoneInfo LocalTimeZone => Zone;
 
     /// <inheritdoc/>
     public override DateTimeOffset GetUtcNow() => Now;

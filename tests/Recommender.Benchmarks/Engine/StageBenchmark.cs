@@ -36,7 +36,7 @@ internal static class StageBenchmark
                     var needs = Time("need table", () => new NeedTable(profile, edition.Knowledge.Scoring.NeedMatch, edition.Catalogue.Vocabulary.Qualities.Count));
                     var limits = Time("limits", () => TissueLimits.Of(situation));
                     var eligibility = Time("gates", () => EligibilityFilter.Apply(new GateContext(situation, limits)));
-                    var engine = Time("factors prepared", () => new ScoringEngine(new ScoringContext(situation, profile, needs, limits)));
+                    var engine = Time("factors prepared", () => new ScoringEngine(new ScoringContext(situation, profile, needs)));
                     var ranking = Time("scores, sorted", () => engine.Rank(eligibility.Eligible));
                     var picks = Time("picks chosen", () => RankingSelector.Pick(ranking, needs, situation));
                     var positions = picks.Select(rank => ranking.Positions[rank]).ToList();

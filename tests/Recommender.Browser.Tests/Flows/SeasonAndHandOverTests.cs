@@ -36,7 +36,7 @@ public sealed class SeasonAndHandOverTests(Stage stage)
         await page.GotoAsync("/athletes/NM-12/edit");
         await page.SelectOptionAsync("#f-athlete-restrictions-0-region", "shoulder");
         await page.FillAsync("#f-athlete-restrictions-0-by", "<i>club</i> physiotherapist");
-        await page.FillAsync("#f-competitions-0-date", DateTime.Now.AddDays(9).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+        await page.FillAsync("#f-competitions-0-date", DateTime.UtcNow.AddDays(9).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
         await page.FillAsync("#f-weeksToCompetition", "");
         await page.ClickAsync("button.main");
 
@@ -46,7 +46,7 @@ public sealed class SeasonAndHandOverTests(Stage stage)
         Assert.Equal(0, await new Coach(page).Overflow());
         await Stage.Picture(page, "athlete-edit-faults-360");
         await page.SelectOptionAsync("#f-athlete-restrictions-0-maxLoadingRate", "slow");
-        await page.FillAsync("#f-athlete-restrictions-0-review", DateTime.Now.AddDays(-3).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+        await page.FillAsync("#f-athlete-restrictions-0-review", DateTime.UtcNow.AddDays(-3).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
         await page.ClickAsync("button.main");
         await page.WaitForURLAsync("**/athletes/NM-12?saved=1");
         Assert.Contains("Review overdue", await page.InnerTextAsync(".stop"), StringComparison.Ordinal);

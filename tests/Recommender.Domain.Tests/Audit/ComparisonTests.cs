@@ -54,7 +54,7 @@ public sealed class ComparisonTests(ITestOutputHelper output)
     public void What_was_left_out_is_compared_by_the_points_it_would_have_had_with_its_refusals()
     {
         var (open, closed) = (0, 0);
-        Gen.Select(RequestGenerator.Requests, Ids, Ids).Where((_, a, b) => a != b).Sample((request, a, b) =>
+        Sampling.Until(() => open > 50 && closed > 50, () => Gen.Select(RequestGenerator.Requests, Ids, Ids).Where((_, a, b) => a != b).Sample((request, a, b) =>
         {
             var stages = Stages.Of(request);
             var told = Comparisons.Of(new RecommendationAsked(request), TestEdition.Current, a, b);
@@ -74,7 +74,7 @@ public sealed class ComparisonTests(ITestOutputHelper output)
                 Assert.Equal(standing.Place == StandingPlace.Eligible, standing.NotPickedBecause is not null);
                 (open, closed) = eligible ? (open + 1, closed) : (open, closed + 1);
             }
-        }, iter: 200, threads: 1);
+        }, iter: 200, threads: 1));
         output.WriteLine($"{open} eligible, {closed} left out.");
         Assert.True(open > 50 && closed > 50);
     }
@@ -83,7 +83,7 @@ public sealed class ComparisonTests(ITestOutputHelper output)
     public void In_a_substitution_likeness_decides()
     {
         var decided = 0;
-        Gen.Select(RequestGenerator.Requests, Ids).Sample((request, replaced) =>
+        Sampling.Until(() => decided > 20, () => Gen.Select(RequestGenerator.Requests, Ids).Sample((request, replaced) =>
         {
             var asked = new SubstitutionRequest { Exercise = replaced, Context = request with { Count = null } };
             var picks = SubstitutionPipeline.Answer(asked, TestEdition.Current, "").Picks;
@@ -96,7 +96,7 @@ public sealed class ComparisonTests(ITestOutputHelper output)
                 Assert.Equal(picks[0].Similarity != picks[i].Similarity, told.DecidedBy == DecidedBy.Similarity);
                 decided++;
             }
-        }, iter: 40, threads: 1);
+        }, iter: 40, threads: 1));
         Assert.True(decided > 20);
     }
 

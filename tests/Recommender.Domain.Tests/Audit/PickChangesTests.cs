@@ -20,7 +20,7 @@ public sealed class PickChangesTests
     public void Each_change_has_a_reason_and_a_gate_that_closed_is_named()
     {
         var (gone, come, dosed, closed) = (0, 0, 0, 0);
-        Pairs.Sample(
+        Sampling.Until(() => gone > 50 && come > 50 && dosed > 20 && closed > 20, () => Pairs.Sample(
             pair =>
             {
                 var changes = PickChanges.Of(Decided(pair.Before), Decided(pair.After));
@@ -40,7 +40,7 @@ public sealed class PickChangesTests
                 come += changes.Count(c => c.Kind == PickChangeKind.Come);
                 dosed += changes.Count(c => c.Kind == PickChangeKind.Dosed);
             },
-            iter: 200, threads: 1);
+            iter: 200, threads: 1));
         Assert.True(gone > 50 && come > 50 && dosed > 20 && closed > 20, $"{gone} gone, {come} come, {dosed} dosed, {closed} closed: too few to say anything.");
     }
 

@@ -104,7 +104,7 @@ public sealed class ComplaintPropertyTests
             var after = Stages.Of(young);
             LimitsNeverRise(before, after);
             PainHoldsNoLess(before, after);
-            Assert.True(after.Situation.NoMaximalPercent);
+            Assert.True(after.Situation.Young);
             Assert.All(after.Situation.Complaints.SelectMany(c => c.Stands), s => Assert.False(s.FollowsProgramme));
         });
 

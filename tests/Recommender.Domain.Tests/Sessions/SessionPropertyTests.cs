@@ -42,23 +42,25 @@ public sealed class SessionPropertyTests(ITestOutputHelper output)
         Assert.InRange(answered, 250, 500);
     }
 
+    /// <summary>Of sets under the same rules: where so few minutes leave no balanced set, balance is left aside and an unbalanced one may be worth more than the balanced one that more minutes bring back.</summary>
     [Fact]
     public void More_minutes_never_make_a_worse_set() =>
         Gen.Select(Requests, Gen.Int[8, 60], Gen.Int[1, 15]).Sample((request, minutes, more) =>
         {
             SessionRequest Of(int m) => request with { Context = request.Context! with { Setting = request.Context.Setting! with { Minutes = m } } };
             var (shorter, longer) = (SessionPipeline.Answer(Of(minutes), TestEdition.Current, ""), SessionPipeline.Answer(Of(minutes + more), TestEdition.Current, ""));
-            Assert.True(longer.Points >= shorter.Points || shorter.Picks.Count == 0, $"{minutes} minutes {shorter.Points}, {minutes + more} minutes {longer.Points}");
+            Assert.True(longer.Points >= shorter.Points || Unbalanced(shorter) || shorter.Picks.Count == 0, $"{minutes} minutes {shorter.Points}, {minutes + more} minutes {longer.Points}");
             Assert.True(shorter.Picks.Count == 0 || longer.Picks.Count > 0);
         }, iter: 150, threads: 1);
 
+    /// <summary>Of sets under the same rules, as with minutes.</summary>
     [Fact]
     public void A_larger_budget_never_makes_a_worse_set() =>
         Gen.Select(Requests.Where(r => r.Budgets is not null), Gen.Int[1, 300]).Sample((request, more) =>
         {
             var wider = request with { Budgets = request.Budgets!.ToDictionary(b => b.Key, b => b.Value + more, StringComparer.Ordinal) };
             var (tight, wide) = (SessionPipeline.Answer(request, TestEdition.Current, ""), SessionPipeline.Answer(wider, TestEdition.Current, ""));
-            Assert.True(wide.Points >= tight.Points || tight.Picks.Count == 0);
+            Assert.True(wide.Points >= tight.Points || Unbalanced(tight) || tight.Picks.Count == 0, $"{tight.Points} became {wide.Points}");
         }, iter: 100, threads: 1);
 
     [Fact]
@@ -91,6 +93,8 @@ public sealed class SessionPropertyTests(ITestOutputHelper output)
             Assert.DoesNotContain(avoided.Picks, p => p.Exercise.Id == id);
             Holds(request with { Avoid = [id] }, avoided);
         }, iter: 100, threads: 1);
+
+    private static bool Unbalanced(SessionAnswer answer) => answer.Cautions.Any(c => c.Contains("balance was left aside", StringComparison.Ordinal));
 
     private static void Holds(SessionRequest request, SessionAnswer answer)
     {

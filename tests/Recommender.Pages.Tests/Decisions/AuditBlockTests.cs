@@ -50,7 +50,7 @@ public sealed class AuditBlockTests
     {
         using var context = new BunitContext();
         var comparison = Comparisons.Of(Question, TestEdition.Current, first, second);
-        var block = context.Render<ComparisonBlock>(p => p.Add(b => b.Comparison, comparison).Add(b => b.Edition, TestEdition.Current).Add(b => b.Address, "/decisions/x"));
+        var block = context.Render<ComparisonBlock>(p => p.Add(b => b.Comparison, comparison).Add(b => b.Edition, TestEdition.Current));
         var rows = block.FindAll("tbody tr").Select(r => r.QuerySelectorAll("td.num").Select(c => Number(c.TextContent)).ToArray()).ToList();
         var foot = block.FindAll("tfoot td.num").Select(c => Number(c.TextContent)).ToArray();
 

@@ -45,18 +45,9 @@ public static class OneRepMaxEstimate
     /// <summary>w (1 + 0.025 r). Source: oconner-1989.</summary>
     public static double OConner(double loadKg, int repetitions) => loadKg * (1 + (0.025 * repetitions));
 
-    /// <summary>100 w / (52.2 + 41.9 e^(-0.055 r)); bench press. Source: mayhew-1992.</summary>
-    public static double Mayhew(double loadKg, int repetitions) => 100 * loadKg / (52.2 + (41.9 * Math.Exp(-0.055 * repetitions)));
-
     /// <summary>100 w / (48.8 + 53.8 e^(-0.075 r)). Source: wathan-1994.</summary>
     public static double Wathan(double loadKg, int repetitions) => 100 * loadKg / (48.8 + (53.8 * Math.Exp(-0.075 * repetitions)));
 
     /// <summary>100 w / (101.3 - 2.67123 r). Source: lander-1985.</summary>
     public static double Lander(double loadKg, int repetitions) => 100 * loadKg / (101.3 - (2.67123 * repetitions));
-
-    /// <summary>1.0970 w + 14.2546 for a five-repetition maximum of the leg press, adults. Source: reynolds-2006.</summary>
-    public static double ReynoldsLegPress(double fiveRepetitionMaxKg) => (1.0970 * fiveRepetitionMaxKg) + 14.2546;
-
-    /// <summary>1.1307 w + 0.6999 for a five-repetition maximum of the chest press, adults. Source: reynolds-2006.</summary>
-    public static double ReynoldsChestPress(double fiveRepetitionMaxKg) => (1.1307 * fiveRepetitionMaxKg) + 0.6999;
 }
