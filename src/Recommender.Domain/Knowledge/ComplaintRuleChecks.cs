@@ -319,7 +319,11 @@ public sealed class ComplaintRuleChecks
                 Known(file, at, region, vocabulary.Regions);
             }
 
-            Match(file, at, new ExerciseMatch(Exercises: rule.Exercises));
+            // One of them is enough, so that a club may take an exercise out of its catalogue without rewriting the rules.
+            if (!rule.Exercises.Any(exercises.ContainsKey))
+            {
+                Fault(file, at, "none of its exercises is in the catalogue.");
+            }
         }
 
         if (rules.Clearances.Sum(c => c.Holds.Count) > 64)
