@@ -37,7 +37,7 @@ public static class Phrasebook
             lines.Add($"{Grade((int)detail.Value!.Value)} {vocabulary.Qualities.InSentence(id)}, {need.Weight * 100:0.#} % of what is needed ({from.Note}).");
         }
 
-        var sore = SoreLine(situation, limits, exercise);
+        var sore = SoreLine(situation, limits, exercise, out var told);
         if (sore is not null)
         {
             lines.Add(sore);
@@ -57,12 +57,9 @@ public static class Phrasebook
             cost = contributions[c].Points < cost.Points ? contributions[c] : cost;
         }
 
-        if (cost.Points.Thousandths < 0)
+        if (cost.Points.Thousandths < 0 && Against(situation, cost, told) is { } against)
         {
-            if (Against(situation, cost, sore) is { } against)
-            {
-                lines.Add(against);
-            }
+            lines.Add(against);
         }
 
         if (situation.Preference is { } preference && contributions[^1].Points.Thousandths is var lean and not 0)
@@ -75,7 +72,7 @@ public static class Phrasebook
     }
 
     /// <summary>What takes most from a pick, as a coach would say it; null where it takes too little to be worth a word, or is load on a region whose load is told already.</summary>
-    private static string? Against(Situation situation, Contribution cost, string? sore)
+    private static string? Against(Situation situation, Contribution cost, string? told)
     {
         var rule = situation.Knowledge.Scoring.Against;
         if (rule is null)
@@ -100,9 +97,9 @@ public static class Phrasebook
         }
 
         var colon = most.Code.IndexOf(':', StringComparison.Ordinal);
-        var region = colon < 0 ? null : situation.Catalogue.Vocabulary.Regions.InSentence(most.Code[(colon + 1)..]);
-        return region is not null && sore?.Contains(region, StringComparison.Ordinal) == true ? null : text
-            .Replace("{region}", region, StringComparison.Ordinal)
+        var region = colon < 0 ? null : most.Code[(colon + 1)..];
+        return region is not null && region == told ? null : text
+            .Replace("{region}", region is null ? null : situation.Catalogue.Vocabulary.Regions.InSentence(region), StringComparison.Ordinal)
             .Replace("{value}", most.Value?.ToString("0.#", CultureInfo.InvariantCulture), StringComparison.Ordinal);
     }
 
@@ -142,8 +139,13 @@ public static class Phrasebook
         _ => "Adds to",
     };
 
-    private static string? SoreLine(Situation situation, TissueLimits limits, Exercise exercise)
+    /// <param name="situation">The situation.</param>
+    /// <param name="limits">Limits of the day.</param>
+    /// <param name="exercise">The exercise.</param>
+    /// <param name="told">Id of the region whose load it tells; null where it tells none.</param>
+    private static string? SoreLine(Situation situation, TissueLimits limits, Exercise exercise, out string? told)
     {
+        told = null;
         Limit? sore = null;
         TissueLoad? load = null;
         foreach (var limit in limits.Limits)
@@ -165,6 +167,7 @@ public static class Phrasebook
 
         var region = situation.Catalogue.Vocabulary.Regions.InSentence(sore.Region);
         var speed = Speed(exercise.LoadingRate);
+        told = load is null ? null : sore.Region;
         return load is null
             ? $"Does not load the {(limits.Rows.Any(r => r.Region == situation.Catalogue.Vocabulary.Regions.IndexOf(sore.Region)) ? "sore" : "restricted")} {region}."
             : $"Loads the {region} {load.Value:0.##} of 10, {load.High:0.##} at the upper estimate; {(sore.MaxTissueLoad >= 10 ? $"today {speed} work is not limited for it." : $"today's limit for {speed} work is {sore.MaxTissueLoad:0.##}.")}";

@@ -61,17 +61,7 @@ public sealed class RankingSelector
                 return;
             }
 
-            if (!picks.Exists(rank => Answers(rank, ask)))
-            {
-                for (var rank = 0; rank < ranking.Count; rank++)
-                {
-                    if (Answers(rank, ask) && Free(rank))
-                    {
-                        Take(rank);
-                        break;
-                    }
-                }
-            }
+            Seat(rank => Answers(rank, ask));
         }
     }
 
@@ -82,16 +72,9 @@ public sealed class RankingSelector
         {
             foreach (var sore in complaint.Stands)
             {
-                if (sore is { FollowsProgramme: true, Stage.Treatment: { Count: > 0 } treatment } && situation.Count - picks.Count > 1 && !picks.Exists(rank => Treats(rank, treatment)))
+                if (sore is { FollowsProgramme: true, Stage.Treatment: { Count: > 0 } treatment } && LeavesTheBest)
                 {
-                    for (var rank = 0; rank < ranking.Count; rank++)
-                    {
-                        if (Treats(rank, treatment) && Free(rank))
-                        {
-                            Take(rank);
-                            break;
-                        }
-                    }
+                    Seat(rank => Treats(rank, treatment));
                 }
             }
         }
@@ -102,16 +85,30 @@ public sealed class RankingSelector
     {
         foreach (var rule in situation.Protective)
         {
-            if (situation.Count - picks.Count > 1 && !picks.Exists(rank => Treats(rank, rule.Exercises)))
+            if (LeavesTheBest)
             {
-                for (var rank = 0; rank < ranking.Count; rank++)
-                {
-                    if (Treats(rank, rule.Exercises) && Free(rank))
-                    {
-                        Take(rank);
-                        break;
-                    }
-                }
+                Seat(rank => Treats(rank, rule.Exercises));
+            }
+        }
+    }
+
+    /// <summary>Whether one more seat still leaves one for the best of all.</summary>
+    private bool LeavesTheBest => situation.Count - picks.Count > 1;
+
+    /// <summary>Takes the best ranked that serves, unless one already seated does.</summary>
+    private void Seat(Predicate<int> serves)
+    {
+        if (picks.Exists(serves))
+        {
+            return;
+        }
+
+        for (var rank = 0; rank < ranking.Count; rank++)
+        {
+            if (serves(rank) && Free(rank))
+            {
+                Take(rank);
+                return;
             }
         }
     }
